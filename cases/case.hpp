@@ -1,0 +1,172 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "cases/material.hpp"
+#include "models/burr/burr_kinds.hpp"
+
+/// The checked case: what the user said, in mm, N, MPa, s, K, with defaults filled in and names
+/// looked up. Plain structs; whoever holds a Case may rely on every range having been checked.
+namespace drumlin::cases {
+
+enum class FeatureKind { outer_edge, hole, slot };
+enum class Side { leading, trailing, side };
+enum class Direction { with_feed, against_feed };
+enum class Cooling { dry, wet };
+
+/// Layer on the part's faces.
+struct Coating {
+  Material material;
+  double thickness = 0;                   ///< [mm] on the face the drum meets
+  std::optional<std::string> mass_class;  ///< as given, such as "Z200"
+  double split = 0.5;                     ///< share of the mass class that lies on that face [-]
+  double oxide = 0;                       ///< [mm] on the cut flanks
+  /// [mm] published range of the class on that face; both equal to thickness where that was given.
+  double thickness_low = 0;
+  double thickness_high = 0;
+};
+
+/// An edge or an opening of the part, with the burr it carries.
+struct Feature {
+  std::string name;
+  FeatureKind kind = FeatureKind::outer_edge;
+  std::optional<double> size;  ///< [mm] diameter of a hole, length of a slot along the feed
+  std::optional<Side> side;    ///< which edge or rim carries the burr; absent: each of them
+  models::AnyBurr burr = models::NoBurr{};
+};
+
+struct Part {
+  Material material;
+  double thickness = 0;            ///< [mm]
+  double thickness_tolerance = 0;  ///< [mm], plus or minus
+  double width = 0;                ///< [mm] along the drum
+  double length = 0;               ///< [mm] along the feed
+  double bow = 0;                  ///< [mm]
+  double angle = 0;                ///< to the feed [rad]
+  std::optional<Coating> coating;
+  std::vector<Feature> features;
+};
+
+struct Drum {
+  double radius = 0;               ///< R [mm], outer, cover included
+  double cover = 0;                ///< t [mm]
+  std::optional<double> hardness;  ///< [Shore A]; this or modulus is given
+  std::optional<double> modulus;   ///< E [MPa]
+  double poisson_ratio = 0;        ///< nu [-]
+  double density = 0;              ///< rho [t/mm^3]
+  double loss_factor = 0;          ///< tan delta [-]
+  double land_ratio = 1;           ///< share of lands on the circumference [-]
+};
+
+struct Belt {
+  Grit grit;
+  Abrasive abrasive;
+  Backing backing;
+  double tension = 0;                                  ///< T [N/mm]
+  std::optional<double> length;                        ///< [mm]
+  double bending_stiffness = 0;                        ///< D [N mm]
+  double grain_compliance = 0;                         ///< c_g [mm/MPa]
+  double threshold_pressure = 0;                       ///< p_th [MPa]
+  std::optional<double> removal_coefficient;           ///< K [1/MPa], every layer alike
+  std::map<std::string, double> removal_coefficients;  ///< K [1/MPa] by material, where given so
+  /// Bands of the three numbers above; where the case gives the number, low = high and the source
+  /// is "case".
+  Sourced bending_stiffness_band;
+  Sourced grain_compliance_band;
+  Sourced threshold_pressure_band;
+};
+
+struct InterferenceSetting {
+  double interference = 0;  ///< delta [mm], into the top of the nominal, unworn part
+};
+struct LineLoadSetting {
+  double line_load = 0;  ///< P' [N/mm], of the steady wearing pass
+};
+using Setting = std::variant<InterferenceSetting, LineLoadSetting>;
+
+/// A drum with its belt.
+struct BeltStation {
+  Drum drum;
+  Belt belt;
+  Setting setting = InterferenceSetting{};
+  double speed = 0;  ///< v_b [mm/s]
+  Direction direction = Direction::with_feed;
+  double run_out = 0;  ///< [mm], peak to peak at the drum's surface
+};
+
+/// Registration: a new station kind adds its struct and its name here.
+using Station = std::variant<BeltStation>;
+
+struct Conveyor {
+  double speed = 0;  ///< v_f [mm/s]
+  int passes = 1;
+};
+
+/// A limit as the customer gave it, in the inner unit; either end may be open.
+struct Limit {
+  std::optional<double> low;
+  std::optional<double> high;
+  std::string text;  ///< as written, such as "<= 0.03 mm"
+  std::string unit;  ///< the unit as written
+  double scale = 1;  ///< inner value = offset + scale * value in that unit
+  double offset = 0;
+};
+
+/// What the customer accepts: quantity (its accept key, such as "burr_height") to limit.
+using Limits = std::map<std::string, Limit>;
+
+/// Limits for some features only: by name, by kind, by side, or any of these together.
+struct FeatureLimits {
+  std::optional<std::string> name;
+  std::optional<FeatureKind> kind;
+  std::optional<Side> side;
+  std::optional<double> beyond;  ///< coating counts from this distance to the edge on [mm]
+  Limits limits;
+};
+
+struct Accept {
+  Limits limits;
+  std::vector<FeatureLimits> features;
+};
+
+/// How the answer is computed. Names are those of the case file.
+struct Numerics {
+  std::string model = "line";
+  std::string cover_geometry = "flat";
+  std::string cover_motion = "static";
+  std::string belt_grip = "slip";
+  std::string cover_strain = "linear";
+  double resolution = 0.005;     ///< [mm]
+  int steps = 400;               ///< per pass over a feature
+  std::optional<double> window;  ///< [mm]; absent: chosen from the drum
+  bool bands = true;             ///< whether bands are computed
+};
+
+/// A key that was given and understood but has no effect on this version's results.
+struct UnusedKey {
+  std::string key;  ///< dotted path, such as "station[0].drum.land_ratio"
+  int line = 0;
+  std::string text;  ///< why, in one sentence
+};
+
+struct Case {
+  std::string title;
+  std::string file;    ///< as given on the command line
+  std::string text;    ///< the file's bytes
+  std::string sha256;  ///< of the text, hexadecimal
+  int seed = 0;
+  Part part;
+  std::vector<Station> stations;
+  Conveyor conveyor;
+  Cooling cooling = Cooling::dry;
+  Accept accept;
+  Numerics numerics;
+  std::vector<UnusedKey> unused;
+  std::vector<std::string> defaults;  ///< "key = value: why" for each value the library supplied
+};
+
+}  // namespace drumlin::cases

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+namespace drumlin::cases {
+
+/// A value from the material library with its band and where it comes from.
+struct Sourced {
+  double value = 0;
+  double low = 0;      ///< lower end of the band, <= value
+  double high = 0;     ///< upper end of the band, >= value
+  std::string source;  ///< standard, author and year, or "common practice, no source"
+};
+
+/// Metal of the part, or a layer on it.
+struct Material {
+  std::string name;         ///< as the case file calls it
+  std::string description;  ///< one line
+  std::string family;       ///< "steel", "stainless", "aluminium", "zinc", "oxide", "polymer"
+  std::string file;         ///< the data file it was read from
+  Sourced density;          ///< [t/mm^3]
+  Sourced specific_energy;  ///< u [MPa = mJ/mm^3] for a sharp belt
+  std::optional<Sourced> yield_stress;  ///< [MPa]; absent for layers
+};
+
+/// Abrasive grain: what ties removal to force.
+struct Abrasive {
+  std::string name;
+  Sourced friction;            ///< mu [-] dry, tangential over normal force
+  Sourced friction_wet;        ///< mu [-] wet
+  Sourced threshold_pressure;  ///< p_th [MPa]
+};
+
+/// Cloth, paper or film that carries the grain.
+struct Backing {
+  std::string name;
+  Sourced bending_stiffness;  ///< D [N mm]
+  Sourced mass;               ///< m' [t/mm^2] of the whole belt
+};
+
+/// Grain size, named in a grading system (P-scale or US scale).
+struct Grit {
+  std::string designation;   ///< "P80", "US 80"
+  double mean_diameter = 0;  ///< [mm]
+  Sourced grain_compliance;  ///< c_g [mm/MPa]
+};
+
+}  // namespace drumlin::cases

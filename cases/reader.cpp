@@ -1,0 +1,96 @@
+#include "cases/reader.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "cases/file_text.hpp"
+#include "cases/reader_parts.hpp"
+#include "cases/schema_rest.hpp"
+#include "cases/units.hpp"
+
+namespace drumlin::cases {
+namespace {
+
+/// With the feed the belt must run faster than the part, or nothing slides the way it is meant to.
+void check_speeds(const Section& top, const Case& scenario) {
+  const auto stations = top.open_list("station");
+  for (std::size_t i = 0; i < scenario.stations.size() && i < stations.size(); ++i) {
+    const auto* belt = std::get_if<BeltStation>(&scenario.stations[i]);
+    if (belt == nullptr || belt->direction != Direction::with_feed) continue;
+    if (belt->speed > 0 && belt->speed <= scenario.conveyor.speed)
+      stations[i].problem_at_value(
+          "speed", fmt::format("the belt runs with the feed and is not faster than the part, {}",
+                               units::format(scenario.conveyor.speed, "m/min", 6)));
+  }
+}
+
+void sort_by_place(std::vector<Problem>& problems, const std::string& case_file) {
+  std::stable_sort(problems.begin(), problems.end(), [&](const Problem& a, const Problem& b) {
+    const auto order = [&](const Problem& p) {
+      return std::tuple(p.file != case_file, p.file, p.line, p.column);
+    };
+    return order(a) < order(b);
+  });
+  // A broken data file that two keys name is reported once.
+  const auto same = [](const Problem& a, const Problem& b) { return to_string(a) == to_string(b); };
+  problems.erase(std::unique(problems.begin(), problems.end(), same), problems.end());
+}
+
+}  // namespace
+
+std::string to_string(const Problem& problem) {
+  const std::string place =
+      problem.line > 0 ? fmt::format(":{}:{}", problem.line, problem.column) : std::string();
+  const std::string key = problem.key.empty() ? std::string() : problem.key + ": ";
+  return fmt::format("{}{}: error: {}{}", problem.file, place, key, problem.text);
+}
+
+CaseError::CaseError(std::vector<Problem> problems) : problems_(std::move(problems)) {
+  for (const Problem& problem : problems_) {
+    if (!text_.empty()) text_ += '\n';
+    text_ += to_string(problem);
+  }
+}
+
+Case parse(std::string_view text, const std::filesystem::path& file) {
+  const Node root = parse_toml(text, file.string());
+  Findings findings(file.string());
+  const std::filesystem::path folder = file.parent_path();
+  const Library library(folder.empty() ? std::filesystem::path(".") : folder);
+  const Reading reading{library, findings};
+  const Section top(root, "", findings);
+
+  Case scenario;
+  scenario.file = file.string();
+  scenario.text = text;
+  scenario.sha256 = sha256(scenario.text);
+  scenario.title = file.stem().string();
+  read_fields<Case>(top, top_fields, scenario);
+  scenario.part = read_part(top, reading);
+  scenario.stations = read_stations(top, reading, scenario.part);
+  scenario.conveyor = read_conveyor(top);
+  read_environment(top, scenario);
+  read_cost(top);
+  scenario.accept = read_accept(top, scenario.part);
+  scenario.numerics = read_numerics(top);
+  read_uncertainty(top);
+  if (findings.problems.empty()) check_speeds(top, scenario);
+
+  if (!findings.problems.empty()) {
+    sort_by_place(findings.problems, findings.file);
+    throw CaseError(std::move(findings.problems));
+  }
+  std::stable_sort(findings.unused.begin(), findings.unused.end(),
+                   [](const UnusedKey& a, const UnusedKey& b) { return a.line < b.line; });
+  scenario.unused = std::move(findings.unused);
+  scenario.defaults = std::move(findings.defaults);
+  return scenario;
+}
+
+Case read(const std::filesystem::path& file) {
+  return parse(file_text(file, "a case file"), file);
+}
+
+}  // namespace drumlin::cases

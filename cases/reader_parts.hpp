@@ -1,0 +1,44 @@
+#pragma once
+
+#include <optional>
+
+#include "cases/case.hpp"
+#include "cases/library.hpp"
+#include "cases/section.hpp"
+
+/// The reader's halves that know what the keys mean, one function per section of the file.
+namespace drumlin::cases {
+
+/// What the parts of the reader share.
+struct Reading {
+  const Library& library;
+  Findings& findings;
+};
+
+/// Runs a look-up in the library; reports an unknown name at the value of `key`, and the problems
+/// of a broken data file as they are.
+template <class LookUp>
+auto look_up(const Section& section, std::string_view key, const LookUp& find)
+    -> std::optional<decltype(find())> {
+  try {
+    return find();
+  } catch (const UnknownName& error) {
+    section.problem_at_value(key, error.what());
+  } catch (const CaseError& error) {
+    auto& problems = section.findings().problems;
+    problems.insert(problems.end(), error.problems().begin(), error.problems().end());
+  }
+  return std::nullopt;
+}
+
+[[nodiscard]] Part read_part(const Section& top, const Reading& reading);
+[[nodiscard]] std::vector<Station> read_stations(const Section& top, const Reading& reading,
+                                                 const Part& part);
+[[nodiscard]] Conveyor read_conveyor(const Section& top);
+[[nodiscard]] Accept read_accept(const Section& top, const Part& part);
+[[nodiscard]] Numerics read_numerics(const Section& top);
+void read_environment(const Section& top, Case& scenario);
+void read_cost(const Section& top);
+void read_uncertainty(const Section& top);
+
+}  // namespace drumlin::cases

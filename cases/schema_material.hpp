@@ -1,0 +1,58 @@
+#pragma once
+
+#include <array>
+
+#include "cases/material.hpp"
+#include "cases/schema.hpp"
+
+/// Keys of the files of the material library: metals and layers, abrasives, backings.
+namespace drumlin::cases {
+
+inline constexpr auto material_fields = std::to_array<Field<Material>>({
+    text("description", &Material::description, "what it is, in one line").required(),
+    text("family", &Material::family, "steel, stainless, aluminium, zinc, oxide or polymer")
+        .required(),
+    sourced("density", &Material::density, models::dimension::density, 1e-10, 3e-8, "density")
+        .required()
+        .example("7850 kg/m3"),
+    sourced("specific_energy", &Material::specific_energy, models::dimension::specific_energy, 500,
+            5e5, "energy per removed volume, sharp belt")
+        .required()
+        .example("16 J/mm3"),
+    sourced("yield_stress", &Material::yield_stress, models::dimension::pressure, 5, 5000,
+            "yield stress of the sheet")
+        .example("235 MPa"),
+});
+
+inline constexpr auto abrasive_fields = std::to_array<Field<Abrasive>>({
+    special<Abrasive>("description", "what it is, in one line"),
+    sourced("friction", &Abrasive::friction, models::dimension::number, 0.01, 2,
+            "tangential over normal force, dry")
+        .required()
+        .example("0.4"),
+    sourced("friction_wet", &Abrasive::friction_wet, models::dimension::number, 0.01, 2,
+            "tangential over normal force, wet")
+        .required()
+        .example("0.3"),
+    sourced("threshold_pressure", &Abrasive::threshold_pressure, models::dimension::pressure, 0, 10,
+            "pressure below which grains rub without cutting")
+        .required()
+        .example("0.02 MPa"),
+});
+
+inline constexpr auto backing_fields = std::to_array<Field<Backing>>({
+    special<Backing>("description", "what it is, in one line"),
+    sourced("bending_stiffness", &Backing::bending_stiffness, models::dimension::bending_stiffness,
+            0, 1e4, "bending stiffness of the belt per width")
+        .required(),
+    sourced("mass", &Backing::mass, models::dimension::area_density, 1e-11, 1e-8,
+            "mass of the whole belt per area")
+        .required()
+        .example("1 kg/m2"),
+});
+
+/// Keys of a value with its band.
+inline constexpr auto sourced_keys =
+    std::to_array<std::string_view>({"value", "low", "high", "source"});
+
+}  // namespace drumlin::cases

@@ -1,0 +1,149 @@
+#pragma once
+
+#include <array>
+
+#include "cases/case.hpp"
+#include "cases/schema.hpp"
+#include "cases/schema_part.hpp"
+
+/// Keys of the top of the file, [conveyor], [cost], [environment], [accept], [numerics].
+namespace drumlin::cases {
+
+inline constexpr auto top_fields = std::to_array<Field<Case>>({
+    text("title", &Case::title, "what the case is about"),
+    count("seed", &Case::seed, 0, 2147483647, "seed of every random draw")
+        .fallback("0", "nothing is drawn at random in a single run"),
+    special<Case>("part", "the sheet-metal part"),
+    special<Case>("station", "stations in the order of the line"),
+    special<Case>("conveyor", "what carries the part"),
+    special<Case>("cost", "prices"),
+    special<Case>("environment", "surroundings of the process"),
+    special<Case>("accept", "what the customer accepts"),
+    special<Case>("numerics", "how the answer is computed"),
+    special<Case>("uncertainty", "distributions of keys"),
+});
+
+inline constexpr auto conveyor_fields = std::to_array<Field<Conveyor>>({
+    quantity("speed", &Conveyor::speed, models::dimension::speed, 0.5, 2000, "feed")
+        .required()
+        .example("3 m/min"),
+    count("passes", &Conveyor::passes, 1, 100, "times the part goes through the whole line")
+        .fallback("1", "one pass"),
+    special<Conveyor>("lanes", "parts side by side"),
+    checked_only<Conveyor>("gap", models::dimension::length, 0, 1e5, "distance between parts")
+        .example("50 mm")
+        .unused("throughput is not computed yet"),
+    special<Conveyor>("grip", "friction, dry and wet, and suction"),
+});
+inline constexpr KeyInfo lanes_info{.name = "lanes",
+                                    .kind = KeyKind::count,
+                                    .low = 1,
+                                    .high = 100,
+                                    .meaning = "parts side by side",
+                                    .unused = "throughput is not computed yet"};
+
+inline constexpr std::string_view grip_unused =
+    "slip of the part on the conveyor is not checked yet";
+struct Grip {};
+inline constexpr auto grip_fields = std::to_array<Field<Grip>>({
+    checked_only<Grip>("friction", models::dimension::number, 0, 3, "friction coefficient"),
+    checked_only<Grip>("friction_dry", models::dimension::number, 0, 3, "dry friction coefficient"),
+    checked_only<Grip>("friction_wet", models::dimension::number, 0, 3, "wet friction coefficient"),
+    checked_only<Grip>("suction", models::dimension::pressure, 0, 0.1,
+                       "pressure of the suction bed")
+        .example("2 kPa"),
+});
+
+inline constexpr std::string_view cost_unused = "cost is not computed yet";
+struct Cost {};
+inline constexpr auto cost_fields = std::to_array<Field<Cost>>({
+    special<Cost>("line_rate", "cost of the line, such as \"90 EUR/h\""),
+    special<Cost>("belt", "price of a belt, or a table of price and life"),
+    special<Cost>("brush", "price of a brush set, or a table of price and life"),
+    special<Cost>("power", "price of power, such as \"0.25 EUR/kWh\""),
+    special<Cost>("fluid", "cost of fluid, such as \"0.80 EUR/h\""),
+    special<Cost>("rework", "cost of reworking a part, or a table of price and share"),
+});
+
+inline constexpr auto coolings = std::to_array<Choice>({{"dry"}, {"wet"}});
+inline constexpr auto environment_fields = std::to_array<Field<Case>>({
+    choice<Case>(
+        "cooling", +[](Case& c, std::size_t i) { c.cooling = static_cast<Cooling>(i); }, coolings,
+        "dry or wet")
+        .fallback("dry", "no fluid stated"),
+});
+
+constexpr KeyInfo limit(std::string_view name, const models::Dimension& dimension, double low,
+                        double high, std::string_view meaning, std::string_view example) {
+  return {name, KeyKind::limit, dimension, low, high, meaning, example};
+}
+/// Quantities that a customer may set limits for.
+inline constexpr auto accept_keys = std::to_array<KeyInfo>({
+    limit("burr_height", models::dimension::length, -20, 20,
+          "highest point over the burr's footprint, above the worn face", "<= 0.03 mm"),
+    limit("secondary_burr", models::dimension::length, 0, 20,
+          "burr folded beyond the edge or into the hole", "<= 0.05 mm"),
+    limit("edge_radius", models::dimension::length, 0, 100, "radius of the edge", ">= 0.2 mm"),
+    limit("edge_drop", models::dimension::length, -20, 20,
+          "how far the profile at the edge line lies below the worn face", "0.02..0.20 mm"),
+    limit("coating_left", models::dimension::length, 0, 2, "coating that is left", ">= 9 um"),
+    limit("bare_length", models::dimension::length, 0, 1000,
+          "bare metal from the edge line inwards", "<= 0.5 mm"),
+    limit("face_removal", models::dimension::length, 0, 20, "depth that the face loses",
+          "<= 10 um"),
+    limit("roughness", models::dimension::length, 0, 1, "Ra of the face", "<= 1.6 um"),
+    limit("temperature", models::dimension::temperature, 0, 3000, "highest temperature of the part",
+          "<= 60 degC"),
+    limit("peak_pressure", models::dimension::pressure, 0, 1e5, "highest contact pressure",
+          "<= 2 MPa"),
+});
+
+inline constexpr auto accept_feature_fields = std::to_array<Field<FeatureLimits>>({
+    special<FeatureLimits>("name", "the feature of that name"),
+    choice<FeatureLimits>(
+        "kind", +[](FeatureLimits& l, std::size_t i) { l.kind = static_cast<FeatureKind>(i); },
+        feature_kinds, "features of that kind"),
+    choice<FeatureLimits>(
+        "side", +[](FeatureLimits& l, std::size_t i) { l.side = static_cast<Side>(i); }, sides,
+        "edges or rims of that side"),
+    quantity("beyond", &FeatureLimits::beyond, models::dimension::length, 0, 1000,
+             "coating counts from this distance to the edge on")
+        .example("2 mm"),
+});
+
+inline constexpr auto model_choices =
+    std::to_array<Choice>({{"line"}, {"fast", false}, {"patch", false}});
+inline constexpr auto geometry_choices = std::to_array<Choice>({{"flat"}, {"drum", false}});
+inline constexpr auto motion_choices = std::to_array<Choice>({{"static"}, {"moving", false}});
+inline constexpr auto grip_choices = std::to_array<Choice>({{"slip"}, {"stick", false}});
+inline constexpr auto strain_choices = std::to_array<Choice>({{"linear"}, {"finite", false}});
+
+inline constexpr auto numerics_fields = std::to_array<Field<Numerics>>({
+    choice<Numerics>("model", &Numerics::model, model_choices, "fidelity")
+        .fallback("line", "the one model of this version"),
+    choice<Numerics>("cover_geometry", &Numerics::cover_geometry, geometry_choices,
+                     "cover as a flat layer or as a drum")
+        .fallback("flat", "the one choice of this version"),
+    choice<Numerics>("cover_motion", &Numerics::cover_motion, motion_choices,
+                     "cover at rest or running through the nip")
+        .fallback("static", "the one choice of this version"),
+    choice<Numerics>("belt_grip", &Numerics::belt_grip, grip_choices,
+                     "whether the cover slides freely under the belt")
+        .fallback("slip", "the one choice of this version"),
+    choice<Numerics>("cover_strain", &Numerics::cover_strain, strain_choices,
+                     "small or finite strain of the cover")
+        .fallback("linear", "the one choice of this version"),
+    quantity("resolution", &Numerics::resolution, models::dimension::length, 5e-4, 1,
+             "distance of points at a feature")
+        .example("5 um")
+        .fallback("5 um", "resolves a burr root of 0.05 mm by ten points"),
+    count("steps", &Numerics::steps, 20, 100000, "steps of a pass over a feature")
+        .fallback("400", "our choice, no source"),
+    quantity("window", &Numerics::window, models::dimension::length, 10, 5000,
+             "length of the periodic window")
+        .example("160 mm"),
+    flag("bands", &Numerics::bands, "whether bands are computed")
+        .fallback("true", "every prediction carries its band"),
+});
+
+}  // namespace drumlin::cases

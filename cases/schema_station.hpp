@@ -1,0 +1,105 @@
+#pragma once
+
+#include <array>
+
+#include "cases/case.hpp"
+#include "cases/schema.hpp"
+#include "models/removal/preston.hpp"
+
+/// Keys of [[station]]: drum, belt and setting.
+namespace drumlin::cases {
+
+inline constexpr auto station_kinds = std::to_array<Choice>({{"belt"}, {"brush", false}});
+inline constexpr auto directions = std::to_array<Choice>({{"with-feed"}, {"against-feed"}});
+
+inline constexpr auto station_fields = std::to_array<Field<BeltStation>>({
+    special<BeltStation>("kind", "what the station is: belt"),
+    special<BeltStation>("drum", "rigid hub with its elastic cover"),
+    special<BeltStation>("belt", "abrasive belt over the drum"),
+    special<BeltStation>("setting", "how the drum is set: interference or line load"),
+    quantity("speed", &BeltStation::speed, models::dimension::speed, 100, 6e4, "belt speed")
+        .required()
+        .example("8 m/s"),
+    choice<BeltStation>(
+        "direction",
+        +[](BeltStation& s, std::size_t i) { s.direction = static_cast<Direction>(i); }, directions,
+        "way the belt runs at the nip")
+        .fallback("with-feed", "the belt runs as the part does; common practice, no source"),
+    quantity("run_out", &BeltStation::run_out, models::dimension::length, 0, 2,
+             "drum surface out of true, peak to peak")
+        .example("0.05 mm")
+        .unused("run-out is not followed yet", 0),
+    special<BeltStation>("belt_age", "parts, area, length or time the belt has seen"),
+});
+
+inline constexpr auto drum_fields = std::to_array<Field<Drum>>({
+    quantity("radius", &Drum::radius, models::dimension::length, 10, 1000,
+             "outer radius, cover included")
+        .required()
+        .example("100 mm"),
+    quantity("cover", &Drum::cover, models::dimension::length, 0.5, 200, "thickness of the cover")
+        .required()
+        .example("15 mm"),
+    quantity("hardness", &Drum::hardness, models::dimension::hardness, 5, 95,
+             "hardness of the cover"),
+    quantity("modulus", &Drum::modulus, models::dimension::pressure, 0.01, 3e5,
+             "Young's modulus of the cover, in place of its hardness")
+        .example("1.7 MPa"),
+    quantity("poisson", &Drum::poisson_ratio, models::dimension::number, 0, 0.4999,
+             "Poisson ratio of the cover")
+        .example("0.47"),
+    quantity("density", &Drum::density, models::dimension::density, 1e-11, 1e-8,
+             "density of the cover")
+        .example("1100 kg/m3"),
+    quantity("loss_factor", &Drum::loss_factor, models::dimension::number, 0, 3,
+             "tan delta of the cover")
+        .example("0.15")
+        .fallback("0", "modulus taken as independent of rate")
+        .unused("the cover is taken as elastic", 0),
+    quantity("land_ratio", &Drum::land_ratio, models::dimension::number, 0.05, 1,
+             "share of lands on a serrated cover's circumference")
+        .example("0.5")
+        .fallback("1", "plain cover, not serrated")
+        .unused("the cover is taken as plain, not serrated", 1),
+    checked_only<Drum>("land_pitch", models::dimension::length, 0.5, 500,
+                       "distance from land to land")
+        .example("12 mm")
+        .unused("the cover is taken as plain, not serrated"),
+});
+
+inline constexpr auto belt_fields = std::to_array<Field<Belt>>({
+    special<Belt>("grit", R"(grain size with its grading, such as "P120" or "US 120")"),
+    special<Belt>("abrasive", "grain: alumina, zirconia, ceramic, silicon-carbide"),
+    special<Belt>("backing", "what carries the grain: paper, or cloth J, X, Y"),
+    quantity("tension", &Belt::tension, models::dimension::line_load, 0, 50,
+             "belt tension per width")
+        .example("2 N/mm")
+        .fallback("2 N/mm", "within 0.5 to 3 N/mm; common practice, no source"),
+    quantity("length", &Belt::length, models::dimension::length, 100, 2e4,
+             "length of the belt loop")
+        .example("2000 mm")
+        .unused("belt length matters only for belt life, which is not followed yet"),
+    checked_only<Belt>("width", models::dimension::length, 5, 5000, "width of the belt")
+        .example("1300 mm")
+        .unused("results are per width, belt width matters only for total power and cost"),
+    special<Belt>("removal_coefficient", models::Preston::keys()[0].meaning),
+    from_law<models::Preston>("threshold_pressure", &Belt::threshold_pressure).example("0.02 MPa"),
+    quantity("bending_stiffness", &Belt::bending_stiffness, models::dimension::bending_stiffness, 0,
+             1e4, "bending stiffness of the belt per width"),
+    quantity("grain_compliance", &Belt::grain_compliance, models::dimension::compliance, 0, 1,
+             "how far grains give under pressure"),
+});
+inline constexpr KeyInfo removal_coefficient = law_info<models::Preston>("removal_coefficient");
+
+inline constexpr auto interference_fields = std::to_array<Field<InterferenceSetting>>({
+    quantity("interference", &InterferenceSetting::interference, models::dimension::length, 1e-3,
+             50, "how far the drum is set into the top of the part")
+        .example("0.5 mm"),
+});
+inline constexpr auto line_load_fields = std::to_array<Field<LineLoadSetting>>({
+    quantity("line_load", &LineLoadSetting::line_load, models::dimension::line_load, 1e-3, 500,
+             "force of the drum per width, in the steady wearing pass")
+        .example("0.5 N/mm"),
+});
+
+}  // namespace drumlin::cases

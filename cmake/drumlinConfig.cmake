@@ -1,0 +1,11 @@
+# find_package(drumlin): targets drumlin::models, drumlin::cases, drumlin::sim.
+include(CMakeFindDependencyMacro)
+find_dependency(Threads)
+find_dependency(Eigen3 NO_MODULE)
+find_dependency(Boost)
+find_dependency(fmt)
+find_dependency(OpenSSL COMPONENTS Crypto)
+find_dependency(PkgConfig)
+pkg_check_modules(FFTW REQUIRED IMPORTED_TARGET fftw3)
+pkg_check_modules(TOMLPP REQUIRED IMPORTED_TARGET tomlplusplus)
+include(${CMAKE_CURRENT_LIST_DIR}/drumlinRooms.cmake)

@@ -1,0 +1,211 @@
+#include "sim/app/check_text.hpp"
+
+#include <numbers>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "models/elastomer/waves.hpp"
+#include "sim/names.hpp"
+
+namespace drumlin::app {
+
+namespace {
+
+using Lines = std::vector<std::pair<std::string, std::string>>;
+
+std::string lines_text(const Lines& lines, const Style& style) {
+  std::string out;
+  for (const auto& [name, text] : lines)
+    out += wrapped(text, fmt::format("  {:<22}", name), style);
+  return out;
+}
+
+std::string band(double low, double high) {
+  return fmt::format("band {}..{}", brief(low, 3), brief(high, 3));
+}
+
+std::string metres_per_second(double speed) {
+  return fmt::format("{} m/s", brief(speed / 1000, 4));
+}
+
+std::string burr_text(const models::AnyBurr& burr) {
+  const auto* wall = std::get_if<models::WallBurr>(&burr);
+  if (wall == nullptr) return "no burr";
+  std::string out =
+      fmt::format("wall burr {} mm high, {} mm at the root, flow stress {} MPa",
+                  brief(wall->height, 3), brief(wall->root, 3), brief(wall->flow_stress, 3));
+  if (wall->taper > 0)
+    out += fmt::format(", taper {} deg", brief(wall->taper * 180 / std::numbers::pi, 3));
+  return out;
+}
+
+std::string feature_text(const cases::Feature& feature) {
+  std::string out(sim::to_text(feature.kind));
+  if (feature.size) out += fmt::format(" {} mm", brief(*feature.size, 4));
+  out += feature.side ? fmt::format(", {} side", sim::to_text(*feature.side))
+                      : std::string(", every side: leading, trailing, side");
+  return out + "; " + burr_text(feature.burr);
+}
+
+std::string coating_text(const cases::Coating& coating) {
+  std::string out = fmt::format("{} {} µm on the face that the drum meets", coating.material.name,
+                                fixed(coating.thickness * 1e3, 1));
+  if (coating.mass_class)
+    out += fmt::format(", from class {} (both faces together), {} % of it on this face, {} g/cm3",
+                       *coating.mass_class, fixed(coating.split * 100, 0),
+                       brief(coating.material.density.value * 1e9, 3));
+  if (coating.oxide > 0)
+    out += fmt::format("; {} µm of oxide on the flanks", fixed(coating.oxide * 1e3, 1));
+  return out;
+}
+
+std::string part_text(const cases::Part& part, const Style& style) {
+  Lines lines{
+      {"material", fmt::format("{}: {}", part.material.name, part.material.description)},
+      {"thickness", fmt::format("{} mm, plus or minus {} mm", brief(part.thickness, 4),
+                                brief(part.thickness_tolerance, 3))},
+      {"length x width", fmt::format("{} x {} mm", brief(part.length, 4), brief(part.width, 4))}};
+  lines.emplace_back("coating", part.coating ? coating_text(*part.coating) : "none");
+  for (const cases::Feature& feature : part.features)
+    lines.emplace_back(feature.name, feature_text(feature));
+  return heading("Part", style) + lines_text(lines, style);
+}
+
+std::string cover_text(const sim::BeltSetup& setup, const cases::Drum& drum) {
+  const double plane = models::plane_strain_modulus(setup.cover);
+  std::string out = fmt::format("E {} MPa", brief(setup.cover.modulus, 3));
+  if (drum.hardness && !drum.modulus)
+    out += fmt::format(" from {} Shore A (Gent 1958)", brief(*drum.hardness, 3));
+  else
+    out += " as given";
+  return out + fmt::format(", {}; E* {} MPa at poisson {}",
+                           band(setup.modulus_low, setup.modulus_high), brief(plane, 3),
+                           brief(setup.cover.poisson_ratio, 4));
+}
+
+std::string removal_text(const sim::LayerLaw& layer) {
+  return fmt::format("K {:.2e} 1/MPa, band {:.2e}..{:.2e}; {}", layer.coefficient,
+                     layer.coefficient_low, layer.coefficient_high, layer.origin);
+}
+
+std::string setting_text(const cases::Setting& setting) {
+  if (const auto* interference = std::get_if<cases::InterferenceSetting>(&setting))
+    return fmt::format("interference {} mm: the drum is set into the nominal part by this much",
+                       brief(interference->interference, 4));
+  return fmt::format("line load {} N/mm: of the steady wearing pass",
+                     brief(std::get<cases::LineLoadSetting>(setting).line_load, 4));
+}
+
+std::string speed_text(const sim::BeltSetup& setup, const cases::BeltStation& station) {
+  const bool with_feed = station.direction == cases::Direction::with_feed;
+  return fmt::format("belt {}, {} the feed; sliding v {}, v/v_f {}",
+                     metres_per_second(setup.belt_speed), with_feed ? "with" : "against",
+                     metres_per_second(setup.sliding_speed),
+                     brief(setup.sliding_speed / setup.feed, 4));
+}
+
+std::string wave_text(const sim::BeltSetup& setup) {
+  const double rayleigh = models::rayleigh_wave_speed(setup.cover, setup.density);
+  return fmt::format("belt speed is {} of the cover's Rayleigh wave speed {} (theory; E as static)",
+                     brief(setup.belt_speed / rayleigh, 2), metres_per_second(rayleigh));
+}
+
+std::string belt_text(const sim::BeltSetup& setup, const cases::Belt& belt) {
+  return fmt::format(
+      "{} {} on {}; tension {} N/mm; bending stiffness {} N mm, {}; grain "
+      "compliance {} mm/MPa, {}",
+      belt.grit.designation, belt.abrasive.name, belt.backing.name, brief(setup.belt.tension, 3),
+      brief(setup.belt.bending_stiffness, 3), band(setup.bending_low, setup.bending_high),
+      brief(setup.belt.grain_compliance, 3), band(setup.grain_low, setup.grain_high));
+}
+
+std::string station_text(std::size_t number, const sim::BeltSetup& setup,
+                         const cases::BeltStation& station, bool coated, const Style& style) {
+  const cases::Drum& drum = station.drum;
+  Lines lines{
+      {"drum",
+       fmt::format("radius {} mm, cover {} mm", brief(drum.radius, 4), brief(drum.cover, 4))},
+      {"cover", cover_text(setup, drum)},
+      {"belt", belt_text(setup, station.belt)},
+      {"setting", setting_text(setup.setting)},
+      {"speed", speed_text(setup, station)},
+      {"belt and wave speed", wave_text(setup)},
+      {"friction", brief(setup.friction, 3)},
+      {"threshold p_th", fmt::format("{} MPa, {}", brief(station.belt.threshold_pressure, 3),
+                                     band(setup.threshold_low, setup.threshold_high))}};
+  if (coated) lines.emplace_back("removal, " + setup.coating.material, removal_text(setup.coating));
+  lines.emplace_back("removal, " + setup.substrate.material, removal_text(setup.substrate));
+  return heading(fmt::format("Station {}: belt", number), style) + lines_text(lines, style);
+}
+
+std::string limits_text(const cases::Accept& accept, const Style& style) {
+  Lines lines;
+  for (const auto& [quantity, limit] : accept.limits)
+    lines.emplace_back(quantity, limit.text);
+  for (const cases::FeatureLimits& some : accept.features) {
+    std::string where = some.name.value_or("");
+    if (some.kind)
+      where += fmt::format("{}{}", where.empty() ? "" : ", ", sim::to_text(*some.kind));
+    if (some.side)
+      where += fmt::format("{}{}", where.empty() ? "" : ", ", sim::to_text(*some.side));
+    if (some.beyond) where += fmt::format(", beyond {} mm", brief(*some.beyond, 3));
+    for (const auto& [quantity, limit] : some.limits)
+      lines.emplace_back(quantity, fmt::format("{} at {}", limit.text, where));
+  }
+  if (lines.empty()) lines.emplace_back("none", "no limits given: nothing will be judged");
+  return heading("Limits of the customer", style) + lines_text(lines, style);
+}
+
+std::string numerics_text(const cases::Numerics& numerics, const Style& style) {
+  const Lines lines{
+      {"model", numerics.model},
+      {"cover", fmt::format("geometry {}, motion {}, grip {}, strain {}", numerics.cover_geometry,
+                            numerics.cover_motion, numerics.belt_grip, numerics.cover_strain)},
+      {"resolution", fmt::format("{} µm, {} steps per pass, window {}",
+                                 brief(numerics.resolution * 1e3, 3), numerics.steps,
+                                 numerics.window ? brief(*numerics.window, 4) + " mm"
+                                                 : std::string("chosen from the drum"))}};
+  return heading("Numerics", style) + lines_text(lines, style);
+}
+
+std::vector<std::string> unused_lines(const std::vector<cases::UnusedKey>& unused) {
+  std::vector<std::string> lines;
+  lines.reserve(unused.size());
+  for (const cases::UnusedKey& key : unused)
+    lines.push_back(fmt::format("line {}: {}: {}", key.line, key.key, key.text));
+  return lines;
+}
+
+}  // namespace
+
+std::string check_text(const sim::Setup& setup, const std::vector<std::string>& cautions,
+                       const Style& style) {
+  const cases::Case& scenario = setup.scenario;
+  std::string out = painted(scenario.title, Paint::heading, style) + '\n';
+  out +=
+      wrapped(scenario.file + " is in order; nothing was computed, nothing written", "  ", style);
+  out += part_text(scenario.part, style);
+  for (std::size_t i = 0; i < setup.stations.size(); ++i)
+    if (const auto* belt = std::get_if<cases::BeltStation>(&scenario.stations[i]))
+      out +=
+          station_text(i + 1, setup.stations[i], *belt, scenario.part.coating.has_value(), style);
+  out += heading("Conveyor", style) +
+         lines_text({{"speed", fmt::format("{} m/min", brief(scenario.conveyor.speed * 0.06, 4))},
+                     {"passes", fmt::format("{}", scenario.conveyor.passes)},
+                     {"cooling", scenario.cooling == cases::Cooling::wet ? "wet" : "dry"}},
+                    style);
+  out += limits_text(scenario.accept, style);
+  out += numerics_text(scenario.numerics, style);
+  std::vector<std::string> warnings;
+  for (const sim::BeltSetup& station : setup.stations)
+    warnings.insert(warnings.end(), station.warnings.begin(), station.warnings.end());
+  out += list("Warnings", warnings, Paint::caution, style);
+  out += list("Defaults used, with their reasons", scenario.defaults, Paint::heading, style);
+  out += list("Keys without effect in this version", unused_lines(scenario.unused), Paint::caution,
+              style);
+  out += list("Cautions", cautions, Paint::caution, style);
+  return out;
+}
+
+}  // namespace drumlin::app

@@ -1,0 +1,153 @@
+// The one file that knows CLI11.
+#include <algorithm>
+#include <memory>
+#include <sstream>
+#include <vector>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include "cases/suggest.hpp"
+#include "sim/app/commands.hpp"
+#include "sim/app/exit_codes.hpp"
+
+namespace drumlin::app {
+
+namespace {
+
+/// What the flags are written into; one object per call.
+struct Flags {
+  RunCommand run;
+  CheckCommand check;
+  MaterialsCommand materials;
+  std::string material;
+  bool no_pictures = false;
+};
+
+void add_run(CLI::App& app, Flags& flags) {
+  CLI::App* run = app.add_subcommand("run", "compute a case and write its folder of results");
+  run->add_option("case", flags.run.case_file, "case file")->required()->type_name("CASE.toml");
+  run->add_option("--out", flags.run.out, "folder for the results; must not exist yet")
+      ->required()
+      ->type_name("DIR");
+  run->add_flag("--overwrite", flags.run.overwrite, "replace DIR if it holds older results");
+  run->add_flag("--strict", flags.run.strict, "exit code 1 if the limits are not kept");
+  run->add_flag("--no-pictures", flags.no_pictures, "leave out the PNG pictures");
+  run->add_flag("--quiet", flags.run.quiet, "print nothing but errors");
+}
+
+void add_check(CLI::App& app, Flags& flags) {
+  CLI::App* check = app.add_subcommand(
+      "check", "read and check a case, show how it was understood, write nothing");
+  check->add_option("case", flags.check.case_file, "case file")->required()->type_name("CASE.toml");
+}
+
+void add_materials(CLI::App& app, Flags& flags) {
+  CLI::App* materials =
+      app.add_subcommand("materials", "show what the library knows, with bands and sources");
+  materials->add_option("name", flags.material, "metal, layer, abrasive, backing or grit")
+      ->type_name("NAME");
+}
+
+std::vector<std::string> subcommand_names(const CLI::App& app) {
+  std::vector<std::string> names;
+  for (const CLI::App* command : app.get_subcommands({}))
+    names.push_back(command->get_name());
+  return names;
+}
+
+std::vector<std::string> flag_names(const CLI::App& app) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : app.get_options({}))
+    for (const std::string& name : option->get_lnames())
+      names.push_back("--" + name);
+  return names;
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  return fmt::format("{}", fmt::join(words, ", "));
+}
+
+std::string suggestion(const std::string& word, const std::vector<std::string>& candidates,
+                       std::string_view kind) {
+  if (const auto best = cases::nearest(word, candidates))
+    return fmt::format("; nearest is \"{}\"", *best);
+  return fmt::format("; {} are: {}", kind, joined(candidates));
+}
+
+// What CLI11 could not place, with the nearest thing that it could have placed.
+std::string stray_word_text(const CLI::App& app) {
+  const auto chosen = app.get_subcommands();
+  const CLI::App& where = chosen.empty() ? app : *chosen.front();
+  for (const std::string& word : app.remaining(true)) {
+    if (word.starts_with("-") && word.size() > 1) {
+      const std::string name = word.substr(0, word.find('='));
+      return fmt::format("unknown flag \"{}\"{}", name,
+                         suggestion(name, flag_names(where), "flags"));
+    }
+  }
+  const auto words = app.remaining(true);
+  if (words.empty()) return "something on the command line was not understood";
+  if (!chosen.empty()) return fmt::format("\"{}\" is one word too many", words.front());
+  if (words.front().ends_with(".toml"))
+    return fmt::format("\"{0}\" is no command; meant is perhaps: drumlin run {0} --out DIR",
+                       words.front());
+  return fmt::format("unknown command \"{}\"{}", words.front(),
+                     suggestion(words.front(), subcommand_names(app), "commands"));
+}
+
+AnswerOnly mistake(const CLI::App& app, const std::string& text) {
+  const auto chosen = app.get_subcommands();
+  const std::string help =
+      chosen.empty() ? "drumlin --help" : "drumlin " + chosen.front()->get_name() + " --help";
+  return {bad_input, fmt::format("error: {}\ntry: {}\n", text, help)};
+}
+
+AnswerOnly answer(const CLI::App& app, const CLI::ParseError& error) {
+  if (error.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success)) {
+    std::ostringstream out;
+    std::ostringstream ignored;
+    static_cast<void>(app.exit(error, out, ignored));
+    return {done, out.str()};
+  }
+  // A stray word says more than "--out is required": who mistypes --out has both mistakes.
+  if (!app.remaining(true).empty()) return mistake(app, stray_word_text(app));
+  return mistake(app, error.what());
+}
+
+Command chosen_command(const CLI::App& app, Flags flags) {
+  const auto chosen = app.get_subcommands();
+  if (chosen.empty()) return AnswerOnly{bad_input, app.help()};
+  const std::string name = chosen.front()->get_name();
+  if (name == "check") return flags.check;
+  if (name == "materials") {
+    if (!flags.material.empty()) flags.materials.name = flags.material;
+    return flags.materials;
+  }
+  flags.run.pictures = !flags.no_pictures;
+  return flags.run;
+}
+
+}  // namespace
+
+Command parse_command_line(int argc, const char* const* argv) {
+  CLI::App app("Contact pressure and removal in belt-and-brush deburring of sheet metal.",
+               "drumlin");
+  Flags flags;
+  app.set_version_flag("--version", "drumlin " DRUMLIN_VERSION);
+  app.require_subcommand(0, 1);
+  add_run(app, flags);
+  add_check(app, flags);
+  add_materials(app, flags);
+  app.footer(
+      "Exit codes: 0 done, 1 done and not accepted with --strict, 2 bad input, 3 numerical "
+      "failure,\n130 stopped. A process estimate, not a safety assessment.");
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return answer(app, error);
+  }
+  return chosen_command(app, flags);
+}
+
+}  // namespace drumlin::app

@@ -1,0 +1,61 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <variant>
+
+namespace drumlin::app {
+
+/// The user asked for something that cannot be: a flag, a folder, a name. Exit code 2.
+class InputError : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+/// `drumlin run CASE.toml --out DIR`: computes a case and writes its folder of results.
+struct RunCommand {
+  std::filesystem::path case_file;
+  std::filesystem::path out;
+  bool overwrite = false;  ///< replace an older folder of results
+  bool strict = false;     ///< exit code 1 if the limits are not all kept
+  bool pictures = true;
+  bool quiet = false;  ///< nothing on stdout, no progress
+};
+
+/// `drumlin check CASE.toml`: reads and checks a case and shows how it was understood.
+struct CheckCommand {
+  std::filesystem::path case_file;
+};
+
+/// `drumlin materials [NAME]`: what the library knows, with bands and sources.
+struct MaterialsCommand {
+  std::optional<std::string> name;  ///< absent: everything, one line each
+};
+
+/// Nothing left to do: help or version, or a mistake on the command line.
+struct AnswerOnly {
+  int exit_code = 0;
+  std::string text;  ///< for stdout with exit code 0, for stderr otherwise
+};
+
+/// Registration: a new command adds its struct here, its function below and its flags in
+/// command_line.cpp.
+using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsCommand>;
+
+/// Understands the command line.
+///
+/// Never throws for what a user typed: mistakes come back as an AnswerOnly with exit code 2, with
+/// the nearest command or flag as a suggestion.
+[[nodiscard]] Command parse_command_line(int argc, const char* const* argv);
+
+/// Each carries out one command.
+/// @return  exit code 0, or 1 for a run with `strict` that is not accepted.
+/// @throws  InputError, cases::CaseError, sim::NumericsError, sim::Stopped.
+[[nodiscard]] int carry_out(const AnswerOnly& answer);
+[[nodiscard]] int carry_out(const RunCommand& command);
+[[nodiscard]] int carry_out(const CheckCommand& command);
+[[nodiscard]] int carry_out(const MaterialsCommand& command);
+
+}  // namespace drumlin::app

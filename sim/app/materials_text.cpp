@@ -1,0 +1,158 @@
+#include "sim/app/materials_text.hpp"
+
+#include <algorithm>
+#include <array>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "cases/suggest.hpp"
+#include "sim/app/commands.hpp"
+
+namespace drumlin::app {
+
+namespace {
+
+using cases::EntryKind;
+
+/// A kind with the words for it.
+struct Shelf {
+  EntryKind kind;
+  const char* title;
+  bool by_line;  ///< whether the overview gives each entry a line with its description
+};
+constexpr auto shelves =
+    std::to_array<Shelf>({{EntryKind::material, "Metals and layers", true},
+                          {EntryKind::abrasive, "Abrasives", true},
+                          {EntryKind::backing, "Backings", true},
+                          {EntryKind::grit, "Grits", false},
+                          {EntryKind::coating_class, "Coating classes", false}});
+
+// A unit for people and its size in the inner unit.
+struct Unit {
+  const char* name;
+  double size;
+};
+constexpr Unit gram_per_cm3{"g/cm3", 1e-9};
+constexpr Unit gram_per_m2{"g/m2", 1e-12};
+constexpr Unit joule_per_mm3{"J/mm3", 1e3};
+constexpr Unit megapascal{"MPa", 1};
+constexpr Unit newton_millimetre{"N mm", 1};
+constexpr Unit millimetre_per_megapascal{"mm/MPa", 1};
+constexpr Unit pure_number{"", 1};
+
+std::string line(const char* name, const std::string& text, const Style& style) {
+  return wrapped(text, fmt::format("  {:<20}", name), style);
+}
+
+std::string sourced(const char* name, const cases::Sourced& value, const Unit& unit,
+                    const Style& style) {
+  return line(name,
+              fmt::format("{}{}{}, band {}..{}; source: {}", brief(value.value / unit.size, 3),
+                          *unit.name == '\0' ? "" : " ", unit.name, brief(value.low / unit.size, 3),
+                          brief(value.high / unit.size, 3), value.source),
+              style);
+}
+
+std::string text_of(const cases::Material& material, const Style& style) {
+  std::string out = line("what", material.description, style);
+  out += line("family", material.family, style);
+  out += sourced("density", material.density, gram_per_cm3, style);
+  out += sourced("specific energy u", material.specific_energy, joule_per_mm3, style);
+  if (material.yield_stress)
+    out += sourced("yield stress", *material.yield_stress, megapascal, style);
+  return out;
+}
+
+std::string text_of(const cases::Abrasive& abrasive, const Style& style) {
+  return sourced("friction, dry", abrasive.friction, pure_number, style) +
+         sourced("friction, wet", abrasive.friction_wet, pure_number, style) +
+         sourced("threshold pressure", abrasive.threshold_pressure, megapascal, style);
+}
+
+std::string text_of(const cases::Backing& backing, const Style& style) {
+  return sourced("bending stiffness", backing.bending_stiffness, newton_millimetre, style) +
+         sourced("mass of the belt", backing.mass, gram_per_m2, style);
+}
+
+std::string text_of(const cases::Grit& grit, const Style& style) {
+  return line("mean grain", fmt::format("{} µm", brief(grit.mean_diameter * 1e3, 3)), style) +
+         sourced("grain compliance", grit.grain_compliance, millimetre_per_megapascal, style);
+}
+
+std::string text_of(const cases::CoatingClass& coating, const Style& style) {
+  return line("layer", coating.layer, style) +
+         line(
+             "mass",
+             fmt::format("{} g/m2, both faces together", brief(coating.mass / gram_per_m2.size, 3)),
+             style) +
+         line(
+             "per face",
+             fmt::format("{} µm, band {}..{}; source: {}", fixed(coating.typical * 1e3, 1),
+                         fixed(coating.low * 1e3, 1), fixed(coating.high * 1e3, 1), coating.source),
+             style);
+}
+
+std::string text_of(const cases::Library& library, EntryKind kind, const std::string& name,
+                    const Style& style) {
+  switch (kind) {
+    case EntryKind::material:
+      return text_of(library.material(name), style);
+    case EntryKind::abrasive:
+      return text_of(library.abrasive(name), style);
+    case EntryKind::backing:
+      return text_of(library.backing(name), style);
+    case EntryKind::grit:
+      return text_of(library.grit(name), style);
+    case EntryKind::coating_class:
+      return text_of(library.coating_class(name), style);
+  }
+  return "";
+}
+
+}  // namespace
+
+std::string library_text(const cases::Library& library, const Style& style) {
+  std::string out;
+  for (const Shelf& shelf : shelves) {
+    const auto entries = library.list(shelf.kind);
+    if (entries.empty())
+      throw InputError(fmt::format("the material library at \"{}\" cannot be read",
+                                   cases::Library::shipped_folder().string()));
+    out += (out.empty() ? "" : "\n") + painted(shelf.title, Paint::heading, style) + '\n';
+    std::string names;
+    for (const cases::LibraryEntry& entry : entries) {
+      if (shelf.by_line)
+        out += line(entry.name.c_str(), entry.description, style);
+      else
+        names += (names.empty() ? "" : ", ") + entry.name;
+    }
+    if (!names.empty()) out += wrapped(names, "  ", style);
+  }
+  return out + '\n' +
+         wrapped(
+             "drumlin materials NAME shows values, bands and sources. Your own NAME.toml beside "
+             "a case, or in a folder materials there, comes before these.",
+             "", style);
+}
+
+std::string entry_text(const cases::Library& library, const std::string& name, const Style& style) {
+  std::string out;
+  std::vector<std::string> known;
+  for (const Shelf& shelf : shelves) {
+    for (const cases::LibraryEntry& entry : library.list(shelf.kind)) {
+      known.push_back(entry.name);
+      if (entry.name != name) continue;
+      out += (out.empty() ? "" : "\n") + painted(name, Paint::heading, style) + " (" + shelf.title +
+             ")\n" + text_of(library, shelf.kind, name, style);
+    }
+  }
+  if (out.empty()) {
+    const auto near = cases::nearest(name, known);
+    throw InputError(fmt::format("the library has no \"{}\"{}; drumlin materials lists what it has",
+                                 name, near ? fmt::format("; nearest is \"{}\"", *near) : ""));
+  }
+  return out;
+}
+
+}  // namespace drumlin::app

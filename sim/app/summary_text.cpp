@@ -1,0 +1,243 @@
+#include "sim/app/summary_text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include <fmt/format.h>
+
+#include "sim/app/verdict_text.hpp"
+
+namespace drumlin::app {
+
+namespace {
+
+constexpr double micrometre = 1e3;  // um per mm
+constexpr const char* standing_caution =
+    "A process estimate, not a safety assessment. Local law, fire and dust codes, the machine's "
+    "manual and qualified people decide.";
+
+/// A column of a table: what it is called, in which unit, and where its numbers come from.
+template <class Record>
+struct Column {
+  const char* name;
+  const char* unit;
+  std::function<sim::Quantity(const Record&)> quantity;
+  double factor;
+  int decimals;
+};
+
+// Columns without a single value are left out: a model that does not give a quantity is not asked.
+template <class Record>
+Table table_of(const std::string& first, const std::vector<Record>& records,
+               const std::function<std::string(std::size_t)>& label,
+               const std::vector<Column<Record>>& columns) {
+  Table table{{{first}, {""}}, {}};
+  std::vector<const Column<Record>*> shown;
+  for (const auto& column : columns) {
+    const auto has_value = [&](const Record& r) { return column.quantity(r).has_value(); };
+    if (std::none_of(records.begin(), records.end(), has_value)) continue;
+    shown.push_back(&column);
+    table.head[0].emplace_back(column.name);
+    table.head[1].emplace_back(column.unit);
+  }
+  for (std::size_t i = 0; i < records.size(); ++i) {
+    std::vector<std::string> values{label(i)};
+    std::vector<std::string> bands{""};
+    bool any_band = false;
+    for (const auto* column : shown) {
+      const sim::Quantity quantity = column->quantity(records[i]);
+      values.push_back(value_text(quantity, column->factor, column->decimals));
+      bands.push_back(band_text(quantity, column->factor, column->decimals));
+      any_band = any_band || !bands.back().empty();
+    }
+    table.rows.push_back(values);
+    if (any_band) table.rows.push_back(bands);
+  }
+  return table;
+}
+
+std::string question_text(const sim::Result& result, const Style& style) {
+  std::string out = painted(result.title, Paint::heading, style) + '\n';
+  std::string part = result.part_material;
+  if (result.coating)
+    part += fmt::format(", {} {} µm on the face", *result.coating,
+                        fixed(result.coating_thickness * micrometre, 1));
+  out += wrapped(part, "  part       ", style);
+  for (std::size_t i = 0; i < result.stations.size(); ++i)
+    out += wrapped(result.stations[i].description, fmt::format("  station {}  ", i + 1), style);
+  out += wrapped(fmt::format("{}, {}", result.model, fmt::join(result.options, ", ")),
+                 "  model      ", style);
+  return out;
+}
+
+std::string stations_text(const sim::Result& result, const Style& style) {
+  using sim::StationResult;
+  const auto mean_slope = [](const StationResult& s) { return s.line_load_slope; };
+  const Table table = table_of<StationResult>(
+      "station", result.stations,
+      [&](std::size_t i) { return fmt::format("{} {}", i + 1, result.stations[i].kind); },
+      {{"interference", "mm", [](const StationResult& s) { return s.interference; }, 1, 3},
+       {"line load", "N/mm", [](const StationResult& s) { return s.line_load; }, 1, 2},
+       {"working", "N/mm", [](const StationResult& s) { return s.working_line_load; }, 1, 2},
+       {"per 0.1 mm", "N/mm", mean_slope, 0.1, 2},
+       {"half-width", "mm", [](const StationResult& s) { return s.half_width; }, 1, 2},
+       {"peak", "MPa", [](const StationResult& s) { return s.peak_pressure; }, 1, 3},
+       {"power", "W/mm", [](const StationResult& s) { return s.power; }, 1e-3, 2}});
+  return heading("Stations: contact with the plain, unworn face; working: while it wears", style) +
+         to_text(table, style);
+}
+
+std::string edges_text(const sim::Result& result, const Style& style) {
+  using sim::FeatureResult;
+  const auto& features = result.part.features;
+  if (features.empty()) return "";
+  const Table table = table_of<FeatureResult>(
+      "edge", features, [&](std::size_t i) { return features[i].name; },
+      {
+          {"burr left", "µm", [](const FeatureResult& f) { return f.burr_height; }, micrometre, 1},
+          {"secondary", "µm", [](const FeatureResult& f) { return f.secondary_burr; }, micrometre,
+           1},
+          {"edge drop", "µm", [](const FeatureResult& f) { return f.edge_drop; }, micrometre, 1},
+          {"edge radius", "µm", [](const FeatureResult& f) { return f.edge_radius; }, micrometre,
+           1},
+          {"coating left", "µm", [](const FeatureResult& f) { return f.coating_left; }, micrometre,
+           1},
+          {"bare", "mm", [](const FeatureResult& f) { return f.bare_length; }, 1, 2},
+          {"peak", "MPa", [](const FeatureResult& f) { return f.peak_pressure; }, 1, 2},
+      });
+  std::string out = heading("Edges after the last station; heights from the worn face", style) +
+                    to_text(table, style);
+  const auto is_low = [](const FeatureResult& f) {
+    return f.burr_height && f.burr_height->value < 0;
+  };
+  if (std::any_of(features.begin(), features.end(), is_low))
+    out += wrapped("burr left below zero: worn below the face", "  ", style);
+  for (const FeatureResult& f : features)
+    if (!f.note.empty()) out += wrapped(f.name + ": " + f.note, "  ", style);
+  return out;
+}
+
+std::string with_band(const sim::Quantity& quantity, double factor, int decimals,
+                      std::string_view unit) {
+  const std::string band = band_text(quantity, factor, decimals);
+  return fmt::format("{} {}{}", value_text(quantity, factor, decimals), unit,
+                     band.empty() ? "" : fmt::format(" ({})", band));
+}
+
+std::string face_text(const sim::FaceResult& face, const Style& style) {
+  std::string out;
+  const auto add = [&](const char* name, const std::string& text) {
+    out += wrapped(text, fmt::format("  {:<14}", name), style);
+  };
+  if (face.removal) add("removal", with_band(face.removal, micrometre, 1, "µm"));
+  if (face.coating_left) {
+    std::string left = with_band(face.coating_left, micrometre, 1, "µm");
+    if (face.coating_left_fraction)
+      left += ", " + with_band(face.coating_left_fraction, 100, 0, "%") + " of what was there";
+    add("coating left", left);
+  }
+  if (face.roughness) add("Ra", with_band(face.roughness, micrometre, 2, "µm"));
+  if (face.temperature)
+    add("temperature", fmt::format("{} degC", fixed(face.temperature->value - 273.15, 0)));
+  return out.empty() ? out : heading("Face, far from every edge", style) + out;
+}
+
+std::string influence_text(const sim::Influence& influence) {
+  return fmt::format("{} {}..{}{}{}: {}..{} µm ({})", influence.meaning, brief(influence.low, 3),
+                     brief(influence.high, 3), influence.unit.empty() ? "" : " ", influence.unit,
+                     fixed(influence.output_low * micrometre, 1),
+                     fixed(influence.output_high * micrometre, 1), influence.input);
+}
+
+// Output by output, in the order in which they come; of each the inputs with the longest reach.
+std::string influences_text(const sim::Result& result, const Style& style) {
+  std::vector<sim::Influence> ranked = result.influences;
+  const auto reach = [](const sim::Influence& i) { return std::abs(i.output_high - i.output_low); };
+  std::stable_sort(ranked.begin(), ranked.end(),
+                   [&](const auto& a, const auto& b) { return reach(a) > reach(b); });
+  constexpr std::size_t most = 3;
+  std::vector<std::string> outputs;
+  std::string out;
+  for (const sim::Influence& named : result.influences) {
+    if (std::find(outputs.begin(), outputs.end(), named.output) != outputs.end()) continue;
+    outputs.push_back(named.output);
+    std::vector<std::string> lines;
+    for (const sim::Influence& influence : ranked)
+      if (influence.output == named.output && lines.size() < most)
+        lines.push_back(influence_text(influence));
+    out += list("What moves " + named.output + " most, each over its band", lines, Paint::heading,
+                style);
+  }
+  return out;
+}
+
+std::string sureness_text(const sim::Result& result, const Style& style) {
+  const char* text =
+      result.calibrated
+          ? "Calibrated with sample parts. Bands: low..high under or beside each value."
+          : "Uncalibrated: no sample part stands behind these numbers. Bands, low..high under or "
+            "beside each value, are the scatter of the inputs, not a promise.";
+  return heading("How sure", style) + wrapped(text, "  ", style);
+}
+
+std::string cautions_text(const sim::Result& result, const Style& style) {
+  std::vector<std::string> cautions = result.cautions;
+  const auto is_standing = [](const std::string& caution) {
+    return caution.find("not a safety assessment") != std::string::npos;
+  };
+  if (std::none_of(cautions.begin(), cautions.end(), is_standing))
+    cautions.insert(cautions.begin(), standing_caution);
+  return list("Cautions", cautions, Paint::caution, style);
+}
+
+}  // namespace
+
+std::string summary_text(const sim::Result& result, const Style& style) {
+  const std::string headline = verdict_line(result, style);
+  std::string out = question_text(result, style) + '\n' + headline;
+  out += edges_text(result, style);
+  out += face_text(result.part.face, style);
+  out += stations_text(result, style);
+  out += verdict_table(result.verdict, style);
+  out += sureness_text(result, style);
+  out += influences_text(result, style);
+  out += list("Warnings", result.warnings, Paint::caution, style);
+  out += list("Keys without effect in this version", result.unused_keys, Paint::heading, style);
+  out += list("What the model leaves out", result.notes, Paint::heading, style);
+  if (!result.defaults.empty())
+    out += '\n' + wrapped(fmt::format("Values from the library or from defaults: {}; drumlin check "
+                                      "lists them with their reasons.",
+                                      result.defaults.size()),
+                          "", style);
+  out += cautions_text(result, style);
+  out += list("Samples to run next", result.samples, Paint::heading, style);
+  return out + '\n' + headline;
+}
+
+std::string files_text(const std::string& folder, const std::vector<std::string>& files,
+                       const std::vector<std::string>& remarks, const Style& style) {
+  std::string out = wrapped("written to " + folder + ":", "", style);
+  std::vector<std::string> pictures;
+  std::vector<std::string> others;
+  for (const std::string& file : files)
+    (file.ends_with(".png") ? pictures : others).push_back(file);
+  // A series has hundreds of members; its .pvd names them all.
+  const auto is_member = [](const std::string& file) {
+    return file.ends_with(".vti") || file.ends_with(".vtp") || file.ends_with(".vtu") ||
+           file.ends_with(".vts");
+  };
+  const auto members = std::count_if(others.begin(), others.end(), is_member);
+  std::erase_if(others, is_member);
+  if (!pictures.empty())
+    out += wrapped(fmt::format("{}", fmt::join(pictures, ", ")), "  pictures  ", style);
+  if (!others.empty())
+    out += wrapped(fmt::format("{}", fmt::join(others, ", ")), "  files     ", style);
+  if (members > 0)
+    out += wrapped(fmt::format("and {} members of the series", members), "            ", style);
+  for (const std::string& remark : remarks)
+    out += wrapped(remark, "  remark    ", style);
+  return out;
+}
+
+}  // namespace drumlin::app

@@ -1,0 +1,172 @@
+#include "sim/line/line_model.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "sim/line/passage.hpp"
+#include "sim/numerics/error.hpp"
+
+namespace drumlin::sim::line {
+namespace {
+
+/// Tallest burr of the part [mm], 0 without any: it can meet the drum that much earlier.
+double tallest_burr(const cases::Part& part) {
+  double tallest = 0.0;
+  for (const auto& feature : part.features) {
+    if (const auto* wall = std::get_if<models::WallBurr>(&feature.burr)) {
+      tallest = std::max(tallest, wall->height);
+    }
+  }
+  return tallest;
+}
+
+/// From before the drum touches what is to be read, on a nip that has become steady, to after it
+/// has left it; for an outer edge from or to open air.
+Course course_over(const Strip& strip, double interference, std::size_t patch, int steps) {
+  const auto readable_cells = static_cast<std::size_t>(readable / strip.spacing);
+  const auto first = static_cast<std::size_t>(std::find(strip.metal.begin(), strip.metal.end(), 0) -
+                                              strip.metal.begin());
+  const auto last =
+      strip.size() - 1 -
+      static_cast<std::size_t>(std::find(strip.metal.rbegin(), strip.metal.rend(), 0) -
+                               strip.metal.rbegin());
+  const bool metal_ahead = first > 0;                 // towards -x
+  const bool metal_behind = last + 1 < strip.size();  // towards +x
+  Course course;
+  course.interference = interference;
+  course.from = metal_behind ? last + readable_cells + 3 * patch : first + patch;
+  course.to = metal_ahead ? first - readable_cells - patch : last - patch;
+  const double stride = static_cast<double>(course.from - course.to) / steps;
+  course.stride = std::max<std::size_t>(1, static_cast<std::size_t>(std::lround(stride)));
+  return course;
+}
+
+class Line {
+ public:
+  /// @param room  factor on the width of the contact patch.
+  Line(const Setup& setup, const LineOptions& options, double room)
+      : setup_(setup), options_(options), room_(room) {}
+
+  LineAnswer run();
+
+ private:
+  struct Seat {  // where a station stands in a pass
+    double interference;
+    double half_span;
+    double window;
+  };
+  [[nodiscard]] Seat seat(const BeltSetup& station, const PlainFace& face) const;
+  void pass_station(int pass, int index);
+  void pass_strip(int pass, int index, std::size_t k, const Seat& seat);
+  void report(std::string_view what);
+
+  const Setup& setup_;
+  const LineOptions& options_;
+  double room_;
+  LineAnswer answer_;
+  Surface surface_;
+  std::vector<Recorder> recorders_;
+  double done_ = 0;
+  double all_ = 1;
+};
+
+Line::Seat Line::seat(const BeltSetup& station, const PlainFace& face) const {
+  const double window = response_window(station, setup_.scenario.numerics);
+  double interference = 0.0;
+  if (const auto* given = std::get_if<cases::InterferenceSetting>(&station.setting)) {
+    interference = given->interference;
+  } else {
+    const double wanted = std::get<cases::LineLoadSetting>(station.setting).line_load;
+    interference =
+        interference_for(station, face, wanted, window, options_.fineness.steps) + face.removed;
+  }
+  interference = std::max(interference + station.interference_offset, 0.0);
+  const double deepest = interference + tallest_burr(setup_.scenario.part);
+  const double half_span = room_ * patch_half_span(station, std::max(deepest, 1e-3), window);
+  return {interference, half_span, window};
+}
+
+void Line::report(std::string_view what) {
+  if (options_.stop.stop_requested()) throw Stopped();
+  if (options_.progress) options_.progress(std::min(done_ / all_, 1.0), what);
+}
+
+void Line::pass_strip(int pass, int index, std::size_t k, const Seat& seat) {
+  const BeltSetup& station = setup_.stations[static_cast<std::size_t>(index)];
+  Strip& strip = surface_.strips[k];
+  Passage passage(station, strip.spacing, seat.half_span, seat.window);
+  const Course course =
+      course_over(strip, seat.interference, passage.half_cells(), options_.fineness.steps);
+  const std::size_t steps = (course.from - course.to) / course.stride + 1;
+  Recorder& recorder = recorders_[k];
+  recorder.begin(pass, index, steps);
+  const double share = 1.0 / static_cast<double>(steps);
+  passage.run(strip, course, [&](const StepView& view) {
+    recorder.step(strip, view);
+    done_ += share;
+    if (view.step % 16 == 0) report(strip.name);
+  });
+}
+
+void Line::pass_station(int pass, int index) {
+  const BeltSetup& station = setup_.stations[static_cast<std::size_t>(index)];
+  report(station.description);
+  const Seat place = seat(station, surface_.face);
+  StationPass record;
+  record.interference = place.interference;
+  record.plain =
+      plain_pass(station, surface_.face, place.interference - surface_.face.removed, place.window);
+  if (pass == 0)
+    answer_.static_nips.push_back(static_nip(station, place.interference, place.window));
+  for (std::size_t k = 0; k < surface_.strips.size(); ++k)
+    pass_strip(pass, index, k, place);
+  surface_.face.removed += record.plain.removal;
+  surface_.face.coating = record.plain.coating;
+  record.surface = surface_;
+  for (const auto& recorder : recorders_)
+    record.peaks.push_back(recorder.peaks());
+  if (pass == 0) answer_.first.push_back(record);
+  if (pass + 1 == setup_.scenario.conveyor.passes) answer_.last.push_back(std::move(record));
+}
+
+LineAnswer Line::run() {
+  const int passes = setup_.scenario.conveyor.passes;
+  double reach = 0.0;
+  for (const auto& station : setup_.stations) {
+    reach = std::max(reach, seat(station, {}).half_span);
+  }
+  // Passes at a set line load follow the face down as it wears; a tenth more is ample for that.
+  surface_ = unworn_surface(setup_.scenario.part, options_.fineness, 1.1 * reach + 1.0);
+  answer_.unworn = surface_;
+  const int passages = passes * static_cast<int>(setup_.stations.size());
+  const int frames = options_.frames > 0 ? std::max(1, options_.frames / passages) : 1;
+  for (const auto& strip : surface_.strips) {
+    recorders_.emplace_back(strip, setup_.scenario.part.thickness, frames);
+  }
+  all_ = std::max(1.0, static_cast<double>(passages) * static_cast<double>(recorders_.size()));
+  for (int pass = 0; pass < passes; ++pass) {
+    for (int index = 0; index < static_cast<int>(setup_.stations.size()); ++index) {
+      pass_station(pass, index);
+    }
+  }
+  for (std::size_t k = 0; k < recorders_.size(); ++k) {
+    if (options_.frames <= 0) continue;
+    answer_.records.push_back(recorders_[k].finish(surface_.strips[k], surface_.face.removed));
+  }
+  return std::move(answer_);
+}
+
+}  // namespace
+
+LineAnswer simulate(const Setup& setup, const LineOptions& options) {
+  // How wide the contact gets beside edges is not known beforehand; the usual room mostly does.
+  for (double room = 1.0;; room *= 1.4) {
+    try {
+      return Line(setup, options, room).run();
+    } catch (const PatchOutgrown&) {
+      if (room > 3.0) throw;
+    }
+  }
+}
+
+}  // namespace drumlin::sim::line

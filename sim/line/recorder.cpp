@@ -1,0 +1,163 @@
+#include "sim/line/recorder.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <tuple>
+
+#include "sim/line/surface.hpp"
+
+namespace drumlin::sim::line {
+namespace {
+
+/// Within this distance of an edge without a burr a pressure counts as the edge's [mm]: the length
+/// over which a belt spreads a sharp load, (D c_g)^(1/4), is of this order.
+constexpr double edge_zone = 0.15;
+
+/// Farther than this from every edge a pressure counts as the face's [mm]: what an opening sheds
+/// onto its rims has mostly died away.
+constexpr double face_beyond = 3.0;
+
+std::size_t zone_cells(const Strip& strip, const StripEdge& edge) {
+  const auto zone = static_cast<std::size_t>(edge_zone / strip.spacing);
+  return edge.reach > 0 ? edge.reach : zone;
+}
+
+double nearest_edge(const Strip& strip, std::size_t cell) {
+  double nearest = std::numeric_limits<double>::infinity();
+  for (const auto& edge : strip.edges) {
+    nearest = std::min(nearest, std::abs(strip.x(cell) - strip.x(edge.cell)));
+  }
+  return nearest;
+}
+
+/// Every cell within 0.6 mm of an edge, then wider and wider apart.
+std::vector<std::size_t> display_points(const Strip& strip, double reach) {
+  std::vector<std::size_t> points;
+  for (std::size_t cell = 0; cell < strip.size();) {
+    const double away = nearest_edge(strip, cell);
+    if (away < reach) points.push_back(cell);
+    const double gap = away < 0.6 ? 0.0 : std::min(0.02 * (away - 0.6) + strip.spacing, 0.25);
+    // Never step over the fine zone's start.
+    const double most = std::max(away - 0.6, strip.spacing);
+    cell +=
+        static_cast<std::size_t>(std::max(1L, std::lround(std::min(gap, most) / strip.spacing)));
+  }
+  return points;
+}
+
+}  // namespace
+
+Recorder::Recorder(const Strip& unworn, double part_thickness, int frames_per_passage)
+    : points_(display_points(unworn, readable + 10.0)),
+      peaks_(unworn.edges.size()),
+      frames_per_passage_(frames_per_passage) {
+  record_.name = unworn.name;
+  record_.part_thickness = part_thickness;
+  for (const auto& edge : unworn.edges) {
+    if (edge.name.empty()) continue;
+    const double line = unworn.x(edge.cell) - 0.5 * edge.metal * unworn.spacing;
+    SectionEdge shown{.feature = edge.name, .x = line, .metal = edge.metal};
+    if (const auto* wall = std::get_if<models::WallBurr>(&edge.burr)) {
+      shown.burr_root = wall->root;
+      shown.burr_height = wall->height;
+    }
+    record_.edges.push_back(shown);
+  }
+  for (const std::size_t cell : points_)
+    record_.x.push_back(unworn.x(cell));
+  record_.before = sample(unworn, unworn.height, true);
+  record_.before_coating = sample(unworn, unworn.coating, true);
+}
+
+std::vector<double> Recorder::sample(const Strip& strip, const std::vector<double>& values,
+                                     bool only_metal) const {
+  std::vector<double> shown;
+  shown.reserve(points_.size());
+  for (const std::size_t cell : points_) {
+    shown.push_back(only_metal && strip.metal[cell] == 0 ? std::numeric_limits<double>::quiet_NaN()
+                                                         : values[cell]);
+  }
+  return shown;
+}
+
+void Recorder::begin(int pass, int station, std::size_t steps) {
+  pass_ = pass;
+  station_ = station;
+  every_ = std::max(1, static_cast<int>(steps) / frames_per_passage_);
+}
+
+Frame Recorder::frame(const Strip& strip, const StepView& view) const {
+  Frame frame;
+  frame.pass = pass_;
+  frame.station = station_;
+  frame.step = view.step;
+  frame.drum_x = strip.x(view.axis);
+  frame.line_load = view.line_load;
+  frame.surface = sample(strip, strip.height, true);
+  frame.coating = sample(strip, strip.coating, true);
+  for (const std::size_t cell : points_) {
+    const bool inside = cell >= view.first && cell < view.first + view.pressure.size();
+    frame.pressure.push_back(inside ? view.pressure[cell - view.first] : 0.0);
+    frame.belt.push_back(inside ? view.belt[cell - view.first]
+                                : std::numeric_limits<double>::quiet_NaN());
+  }
+  return frame;
+}
+
+/// Updates the peaks; returns the highest pressure at any edge in this step.
+double Recorder::watch_edges(const Strip& strip, const StepView& view) {
+  double highest = 0.0;
+  for (std::size_t k = 0; k < strip.edges.size(); ++k) {
+    const StripEdge& edge = strip.edges[k];
+    double peak = 0.0;
+    double force = 0.0;
+    for (std::size_t i = 0; i < zone_cells(strip, edge); ++i) {
+      const std::size_t cell = edge.metal > 0 ? edge.cell + i : edge.cell - i;
+      if (cell < view.first || cell >= view.first + view.pressure.size()) continue;
+      peak = std::max(peak, view.pressure[cell - view.first]);
+      force += view.pressure[cell - view.first] * strip.spacing;
+    }
+    peaks_[k].pressure = std::max(peaks_[k].pressure, peak);
+    if (edge.reach > 0) peaks_[k].burr_force = std::max(peaks_[k].burr_force, force);
+    highest = std::max(highest, peak);
+  }
+  return highest;
+}
+
+void Recorder::step(const Strip& strip, const StepView& view) {
+  const double edge_pressure = watch_edges(strip, view);
+  double face_pressure = 0.0;
+  for (std::size_t i = 0; i < view.pressure.size(); ++i) {
+    if (view.pressure[i] > face_pressure && nearest_edge(strip, view.first + i) > face_beyond) {
+      face_pressure = view.pressure[i];
+    }
+  }
+  record_.history.push_back({pass_, station_, strip.x(view.axis), view.line_load, face_pressure,
+                             edge_pressure, view.report.newton_steps, view.report.applications,
+                             view.report.residual});
+  if (view.step % every_ == 0) record_.frames.push_back(frame(strip, view));
+  if (edge_pressure > telling_pressure_) {
+    telling_pressure_ = edge_pressure;
+    telling_ = frame(strip, view);
+  }
+}
+
+SectionRecord Recorder::finish(const Strip& worn, double face_removal) {
+  record_.after = sample(worn, worn.height, true);
+  record_.after_coating = sample(worn, worn.coating, true);
+  record_.face_removal = face_removal;
+  if (!telling_.surface.empty()) {
+    const auto order = [](const Frame& f) { return std::tuple(f.pass, f.station, f.step); };
+    const auto place =
+        std::lower_bound(record_.frames.begin(), record_.frames.end(), telling_,
+                         [&](const Frame& a, const Frame& b) { return order(a) < order(b); });
+    record_.telling_frame = static_cast<int>(place - record_.frames.begin());
+    if (place == record_.frames.end() || order(*place) != order(telling_)) {
+      record_.frames.insert(place, telling_);
+    }
+  }
+  return std::move(record_);
+}
+
+}  // namespace drumlin::sim::line

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "sim/line/passage.hpp"
+#include "sim/result.hpp"
+
+namespace drumlin::sim::line {
+
+/// Watches passages over one strip and keeps what writers show: a history of every step, and frames
+/// on display points that are as fine as the strip at edges and coarser away from them.
+class Recorder {
+ public:
+  /// @param frames_per_passage  about how many frames are kept of each.
+  Recorder(const Strip& unworn, double part_thickness, int frames_per_passage);
+
+  void begin(int pass, int station, std::size_t steps);
+  void step(const Strip& strip, const StepView& view);
+
+  /// The record, with the state the strip ended in.
+  [[nodiscard]] SectionRecord finish(const Strip& worn, double face_removal);
+
+  /// Highest pressure [MPa] and force on the burr [N/mm] at each edge of the strip so far.
+  struct EdgePeak {
+    double pressure = 0;
+    double burr_force = 0;
+  };
+  [[nodiscard]] const std::vector<EdgePeak>& peaks() const noexcept { return peaks_; }
+
+ private:
+  [[nodiscard]] Frame frame(const Strip& strip, const StepView& view) const;
+  double watch_edges(const Strip& strip, const StepView& view);
+  [[nodiscard]] std::vector<double> sample(const Strip& strip, const std::vector<double>& values,
+                                           bool only_metal) const;
+
+  SectionRecord record_;
+  std::vector<std::size_t> points_;  // cells shown
+  std::vector<EdgePeak> peaks_;
+  int frames_per_passage_;
+  int pass_ = 0;
+  int station_ = 0;
+  int every_ = 1;
+  double telling_pressure_ = 0;
+  Frame telling_;
+};
+
+}  // namespace drumlin::sim::line

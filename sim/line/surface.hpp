@@ -1,0 +1,47 @@
+#pragma once
+
+#include <vector>
+
+#include "sim/line/strip.hpp"
+#include "sim/setup.hpp"
+
+namespace drumlin::sim::line {
+
+/// Plain face far from every feature, as it wears.
+struct PlainFace {
+  double removed = 0;  ///< [mm]
+  double coating = 0;  ///< left [mm]
+};
+
+/// The part as the line model sees it: its plain face and one strip per section through a feature.
+/// The same surface goes through all stations and passes.
+struct Surface {
+  PlainFace face;
+  std::vector<Strip> strips;
+};
+
+/// How finely strips are cut and passes are stepped.
+struct Fineness {
+  double resolution = 0.005;  ///< largest cell [mm]
+  int root_cells = 8;         ///< fewest cells on a burr's root
+  int steps = 400;            ///< per passage over a strip
+};
+
+/// Strips through every feature the line model can see, unworn. A side edge or a side rim lies
+/// along the feed: no section normal to the drum shows it, so it gets no strip.
+///
+/// @param reach  half the contact patch of the widest drum [mm]; strips extend far enough for it.
+[[nodiscard]] Surface unworn_surface(const cases::Part& part, const Fineness& fineness,
+                                     double reach);
+
+/// Distance from an edge within which strips are fully worn and may be read [mm].
+inline constexpr double readable = 10.0;
+
+/// Name of the result that an edge of a feature feeds: the feature's own name where the case says
+/// which side carries the burr, else "name:side".
+[[nodiscard]] std::string edge_name(const cases::Feature& feature, cases::Side side);
+
+/// The sides of a feature that results are due for.
+[[nodiscard]] std::vector<cases::Side> sides_of(const cases::Feature& feature);
+
+}  // namespace drumlin::sim::line

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <string_view>
+
+#include "cases/case.hpp"
+
+namespace drumlin::sim {
+
+/// The case file's own words for choices, as results and messages use them.
+[[nodiscard]] constexpr std::string_view to_text(cases::Side side) noexcept {
+  switch (side) {
+    case cases::Side::leading:
+      return "leading";
+    case cases::Side::trailing:
+      return "trailing";
+    default:
+      return "side";
+  }
+}
+
+[[nodiscard]] constexpr std::string_view to_text(cases::FeatureKind kind) noexcept {
+  switch (kind) {
+    case cases::FeatureKind::outer_edge:
+      return "outer-edge";
+    case cases::FeatureKind::hole:
+      return "hole";
+    default:
+      return "slot";
+  }
+}
+
+[[nodiscard]] constexpr std::string_view to_text(cases::Direction direction) noexcept {
+  return direction == cases::Direction::with_feed ? "with-feed" : "against-feed";
+}
+
+}  // namespace drumlin::sim

@@ -1,0 +1,155 @@
+#include "sim/setup.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "models/elastomer/hardness.hpp"
+#include "models/elastomer/waves.hpp"
+#include "sim/names.hpp"
+
+namespace drumlin::sim {
+namespace {
+
+/// A modulus that somebody measured (common practice, no source).
+constexpr double modulus_band = 0.10;
+/// Effective Poisson's ratio of bonded covers, 0.45 to 0.49 (common practice, no source): two
+/// hundredths either way, short of incompressible.
+constexpr double poisson_band = 0.02;
+constexpr double most_poisson = 0.4999;
+
+/// Finest grain compliance that is solved as it is [mm/MPa]: a belt that bends over grains that do
+/// not give at all would press with point forces no grid resolves. 0.05 um at 1 MPa is less than
+/// any grain gives; the line load moves by less than 1e-4.
+constexpr double least_grain_compliance = 5e-5;
+
+/// The library's relative band laid around a value that the case gives.
+struct Band {
+  double low;
+  double high;
+};
+Band scaled(const cases::Sourced& library, double value) {
+  if (library.value <= 0.0) return {value, value};
+  return {value * library.low / library.value, value * library.high / library.value};
+}
+
+/// K = mu / u; mu and u spread independently, so their bands add in quadrature of logarithms.
+LayerLaw layer_law(const cases::Material& material, const cases::Belt& belt,
+                   const cases::Sourced& friction) {
+  const cases::Sourced& energy = material.specific_energy;
+  LayerLaw layer;
+  layer.material = material.name;
+  layer.origin = "mu/u from the material library";
+  layer.coefficient = friction.value / energy.value;
+  const auto named = belt.removal_coefficients.find(material.name);
+  if (belt.removal_coefficient) {
+    layer.coefficient = *belt.removal_coefficient;
+    layer.origin = "the case, every layer alike";
+  } else if (named != belt.removal_coefficients.end()) {
+    layer.coefficient = named->second;
+    layer.origin = "the case";
+  }
+  const double up =
+      std::hypot(std::log(friction.high / friction.value), std::log(energy.value / energy.low));
+  const double down =
+      std::hypot(std::log(friction.value / friction.low), std::log(energy.high / energy.value));
+  layer.coefficient_low = layer.coefficient * std::exp(-down);
+  layer.coefficient_high = layer.coefficient * std::exp(up);
+  layer.law = models::Preston{layer.coefficient, belt.threshold_pressure};
+  return layer;
+}
+
+std::string describe(const cases::BeltStation& station) {
+  const std::string cover = station.drum.hardness
+                                ? fmt::format("{:.4g} Shore A", *station.drum.hardness)
+                                : fmt::format("E {:.4g} MPa", *station.drum.modulus);
+  const std::string setting =
+      std::holds_alternative<cases::InterferenceSetting>(station.setting)
+          ? fmt::format("{:.4g} mm interference",
+                        std::get<cases::InterferenceSetting>(station.setting).interference)
+          : fmt::format("{:.4g} N/mm working line load",
+                        std::get<cases::LineLoadSetting>(station.setting).line_load);
+  return fmt::format("belt {} on {} drum R {:.4g} mm, cover {:.4g} mm, {}, {:.4g} m/s {}",
+                     station.belt.grit.designation, cover, station.drum.radius, station.drum.cover,
+                     setting, station.speed / 1000.0, to_text(station.direction));
+}
+
+void set_bands(BeltSetup& setup, const cases::BeltStation& station) {
+  const cases::Belt& belt = station.belt;
+  if (station.drum.modulus) {
+    setup.modulus_low = setup.cover.modulus * (1.0 - modulus_band);
+    setup.modulus_high = setup.cover.modulus * (1.0 + modulus_band);
+  } else {
+    const auto band = models::published_modulus_band(*station.drum.hardness);
+    setup.modulus_low = band.low;
+    setup.modulus_high = band.high;
+  }
+  setup.poisson_low = std::max(setup.cover.poisson_ratio - poisson_band, 0.0);
+  setup.poisson_high = std::min(setup.cover.poisson_ratio + poisson_band, most_poisson);
+  const Band bending = scaled(belt.backing.bending_stiffness, belt.bending_stiffness);
+  setup.bending_low = bending.low;
+  setup.bending_high = bending.high;
+  const Band threshold = scaled(belt.abrasive.threshold_pressure, belt.threshold_pressure);
+  setup.threshold_low = threshold.low;
+  setup.threshold_high = threshold.high;
+  const Band grain = scaled(belt.grit.grain_compliance, belt.grain_compliance);
+  setup.grain_low = std::max(grain.low, least_grain_compliance);
+  setup.grain_high = std::max(grain.high, least_grain_compliance);
+}
+
+BeltSetup belt_setup(const cases::BeltStation& station, const cases::Case& scenario) {
+  BeltSetup setup;
+  setup.cover = {.thickness = station.drum.cover,
+                 .modulus = station.drum.modulus ? *station.drum.modulus
+                                                 : models::gent_modulus(*station.drum.hardness),
+                 .poisson_ratio = station.drum.poisson_ratio};
+  setup.belt = {.bending_stiffness = station.belt.bending_stiffness,
+                .tension = station.belt.tension,
+                .grain_compliance = station.belt.grain_compliance};
+  const bool stiff = setup.belt.bending_stiffness > 0.0 || setup.belt.tension > 0.0;
+  if (stiff && setup.belt.grain_compliance < least_grain_compliance) {
+    setup.warnings.push_back(
+        fmt::format("grain compliance {:.3g} mm/MPa is solved as {:.3g} mm/MPa: a bending belt on "
+                    "rigid grains would press with point forces; peak pressures depend on it",
+                    setup.belt.grain_compliance, least_grain_compliance));
+    setup.belt.grain_compliance = least_grain_compliance;
+  }
+  setup.radius = station.drum.radius;
+  setup.density = station.drum.density;
+  setup.setting = station.setting;
+  setup.belt_speed = station.speed;
+  setup.feed = scenario.conveyor.speed;
+  // With the feed the belt at the nip runs the way the part does, so the part takes its own speed
+  // off the sliding; against the feed it adds to it.
+  setup.sliding_speed = station.direction == cases::Direction::with_feed
+                            ? station.speed - scenario.conveyor.speed
+                            : station.speed + scenario.conveyor.speed;
+  setup.speed_ratio =
+      station.speed / models::rayleigh_wave_speed(setup.cover, station.drum.density);
+  const cases::Sourced& friction = scenario.cooling == cases::Cooling::wet
+                                       ? station.belt.abrasive.friction_wet
+                                       : station.belt.abrasive.friction;
+  setup.friction = friction.value;
+  setup.substrate = layer_law(scenario.part.material, station.belt, friction);
+  setup.coating = scenario.part.coating
+                      ? layer_law(scenario.part.coating->material, station.belt, friction)
+                      : setup.substrate;
+  setup.description = describe(station);
+  set_bands(setup, station);
+  return setup;
+}
+
+}  // namespace
+
+Setup set_up(cases::Case scenario) {
+  Setup setup;
+  for (const auto& station : scenario.stations) {
+    setup.stations.push_back(std::visit(
+        [&](const cases::BeltStation& belt) { return belt_setup(belt, scenario); }, station));
+  }
+  setup.scenario = std::move(scenario);
+  return setup;
+}
+
+}  // namespace drumlin::sim

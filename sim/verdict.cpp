@@ -1,0 +1,177 @@
+#include "sim/verdict.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "sim/names.hpp"
+
+namespace drumlin::sim {
+namespace {
+
+/// Quantities of an edge, by their accept key.
+struct EdgeQuantity {
+  std::string_view key;
+  Quantity FeatureResult::*member;
+};
+constexpr auto edge_quantities = std::to_array<EdgeQuantity>({
+    {"burr_height", &FeatureResult::burr_height},
+    {"secondary_burr", &FeatureResult::secondary_burr},
+    {"edge_radius", &FeatureResult::edge_radius},
+    {"edge_drop", &FeatureResult::edge_drop},
+    {"coating_left", &FeatureResult::coating_left},
+    {"bare_length", &FeatureResult::bare_length},
+    {"peak_pressure", &FeatureResult::peak_pressure},
+    {"temperature", &FeatureResult::temperature},
+});
+
+/// Quantities of the plain face, by their accept key.
+struct FaceQuantity {
+  std::string_view key;
+  Quantity FaceResult::*member;
+};
+constexpr auto face_quantities = std::to_array<FaceQuantity>({
+    {"face_removal", &FaceResult::removal},
+    {"coating_left", &FaceResult::coating_left},
+    {"roughness", &FaceResult::roughness},
+    {"temperature", &FaceResult::temperature},
+});
+
+/// Value of a quantity as the limit's author measures it: a burr worn below the face is no burr.
+double measured(std::string_view key, double value) {
+  return key == "burr_height" ? std::max(value, 0.0) : value;
+}
+
+Quantity in_unit(const Quantity& quantity, std::string_view key, const cases::Limit& limit) {
+  if (!quantity) return std::nullopt;
+  const auto convert = [&](double v) { return (measured(key, v) - limit.offset) / limit.scale; };
+  Banded out{.value = convert(quantity->value), .low = {}, .high = {}};
+  if (quantity->low) out.low = convert(*quantity->low);
+  if (quantity->high) out.high = convert(*quantity->high);
+  return out;
+}
+
+VerdictItem judge_one(std::string name, std::string_view key, const Quantity& quantity,
+                      const cases::Limit& limit) {
+  VerdictItem item;
+  item.name = std::move(name);
+  item.quantity = std::string(key);
+  item.unit = limit.unit;
+  item.limit = limit.text;
+  item.value = in_unit(quantity, key, limit);
+  const auto convert = [&](double v) { return (v - limit.offset) / limit.scale; };
+  if (limit.low) item.low = convert(*limit.low);
+  if (limit.high) item.high = convert(*limit.high);
+  if (!item.value) return item;
+  double margin = std::numeric_limits<double>::infinity();
+  if (item.low) margin = std::min(margin, item.value->value - *item.low);
+  if (item.high) margin = std::min(margin, *item.high - item.value->value);
+  item.margin = margin;
+  item.accepted = margin >= 0.0;
+  return item;
+}
+
+bool applies(const cases::FeatureLimits& limits, const FeatureResult& feature) {
+  return (!limits.name || *limits.name == feature.feature || *limits.name == feature.name) &&
+         (!limits.kind || to_text(*limits.kind) == feature.kind) &&
+         (!limits.side || to_text(*limits.side) == feature.side);
+}
+
+class Judge {
+ public:
+  explicit Judge(const PartState& part) : part_(part) {}
+
+  void general(const cases::Limits& limits);
+  void special(const cases::FeatureLimits& limits, const CoatingBeyond& coating_beyond);
+  Verdict conclude() &&;
+
+ private:
+  void edge(const FeatureResult& feature, std::string_view key, const Quantity& quantity,
+            const cases::Limit& limit, std::string_view where = "") {
+    verdict_.items.push_back(
+        judge_one(fmt::format("{} {}{}", feature.name, key, where), key, quantity, limit));
+  }
+
+  const PartState& part_;
+  Verdict verdict_;
+};
+
+void Judge::general(const cases::Limits& limits) {
+  for (const auto& entry : limits) {
+    const std::string& key = entry.first;
+    const cases::Limit& limit = entry.second;
+    const auto* face = std::find_if(face_quantities.begin(), face_quantities.end(),
+                                    [&](const auto& q) { return q.key == key; });
+    if (face != face_quantities.end()) {
+      verdict_.items.push_back(
+          judge_one(fmt::format("face {}", key), key, part_.face.*face->member, limit));
+      continue;
+    }
+    for (const auto& quantity : edge_quantities) {
+      if (quantity.key != key) continue;
+      for (const auto& feature : part_.features) {
+        if (key == "burr_height" && feature.burr == "none") continue;
+        edge(feature, key, feature.*quantity.member, limit);
+      }
+    }
+  }
+}
+
+void Judge::special(const cases::FeatureLimits& limits, const CoatingBeyond& coating_beyond) {
+  for (const auto& feature : part_.features) {
+    if (!applies(limits, feature)) continue;
+    for (const auto& [key, limit] : limits.limits) {
+      if (key == "coating_left" && limits.beyond) {
+        Quantity left;
+        if (const auto value = coating_beyond(feature, *limits.beyond))
+          left = Banded{*value, {}, {}};
+        edge(feature, key, left, limit, fmt::format(" beyond {:.4g} mm", *limits.beyond));
+        continue;
+      }
+      for (const auto& quantity : edge_quantities) {
+        if (quantity.key == key) edge(feature, key, feature.*quantity.member, limit);
+      }
+    }
+  }
+}
+
+Verdict Judge::conclude() && {
+  if (verdict_.items.empty()) {
+    verdict_.state = "no limits given";
+    return std::move(verdict_);
+  }
+  // Not accepted before not known before accepted; then the smallest margin for its limit.
+  const auto rank = [](const VerdictItem& item) {
+    if (!item.accepted) return -1.0;
+    const double size =
+        std::max(std::abs(item.high.value_or(0.0)), std::abs(item.low.value_or(0.0)));
+    const double relative = *item.margin / std::max(size, 1e-12);
+    return *item.accepted ? relative : std::min(relative, 0.0) - 1e6;
+  };
+  const auto deciding =
+      std::min_element(verdict_.items.begin(), verdict_.items.end(),
+                       [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
+  verdict_.decided_by = deciding->name;
+  verdict_.accepted = deciding->accepted.value_or(false);
+  verdict_.state = verdict_.accepted    ? "accepted"
+                   : deciding->accepted ? "not accepted"
+                                        : "not known";
+  return std::move(verdict_);
+}
+
+}  // namespace
+
+Verdict judge(const cases::Accept& accept, const PartState& part,
+              const CoatingBeyond& coating_beyond) {
+  Judge judge(part);
+  judge.general(accept.limits);
+  for (const auto& limits : accept.features)
+    judge.special(limits, coating_beyond);
+  return std::move(judge).conclude();
+}
+
+}  // namespace drumlin::sim

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <functional>
+
+#include "cases/case.hpp"
+#include "sim/result.hpp"
+
+namespace drumlin::sim {
+
+/// Least coating left [mm] at an edge beyond a distance; no value where the model gives none.
+using CoatingBeyond =
+    std::function<std::optional<double>(const FeatureResult& feature, double beyond)>;
+
+/// Judges a part against what the case accepts.
+///
+/// A limit of `[accept]` holds for the quantity wherever the part has it: `coating_left`,
+/// `face_removal`, `roughness` for the plain face, the rest for every edge (`burr_height` for every
+/// edge that carried a burr). `[[accept.feature]]` limits hold for the edges they name. A limit on
+/// something that the model does not give is "not known", and a part with one is not accepted.
+///
+/// Margin: distance to the nearer limit, positive inside. Deciding item: the one with the smallest
+/// margin relative to its limit; "not accepted" comes before "not known".
+[[nodiscard]] Verdict judge(const cases::Accept& accept, const PartState& part,
+                            const CoatingBeyond& coating_beyond);
+
+}  // namespace drumlin::sim

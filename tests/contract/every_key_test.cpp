@@ -1,0 +1,184 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "cases/reader.hpp"
+#include "cases/schema.hpp"
+#include "cases/suggest.hpp"
+#include "tests/support/marked_case.hpp"
+
+namespace drumlin::cases {
+namespace {
+
+using support::whole_case;
+using support::with_added;
+using testing::HasSubstr;
+
+std::vector<Problem> problems_of(const std::string& text) {
+  try {
+    static_cast<void>(parse(text, "panel.toml"));
+  } catch (const CaseError& error) {
+    return error.problems();
+  }
+  return {};
+}
+
+/// Each way to get one letter wrong: one dropped, one doubled, one replaced, two swapped.
+std::vector<std::string> misspellings(const std::string& word) {
+  std::vector<std::string> result;
+  for (std::size_t i = 0; i < word.size(); ++i) {
+    if (word.size() > 3) result.push_back(word.substr(0, i) + word.substr(i + 1));
+    result.push_back(word.substr(0, i) + word[i] + word.substr(i));
+    result.push_back(word.substr(0, i) + "x" + word.substr(i + 1));
+    if (i + 1 < word.size() && word[i] != word[i + 1]) {
+      std::string swapped = word;
+      std::swap(swapped[i], swapped[i + 1]);
+      result.push_back(swapped);
+    }
+  }
+  return result;
+}
+
+class EverySection : public testing::TestWithParam<SectionInfo> {};
+
+TEST_P(EverySection, AnswersAMisspeltKeyWithTheRightOne) {
+  const SectionInfo& section = GetParam();
+  // A slip that is as near to another key has no right answer.
+  const auto is_nearest = [&](const std::string& wrong, const KeyInfo& meant) {
+    for (const KeyInfo& key : section.keys)
+      if (key.name != meant.name &&
+          edit_distance(wrong, key.name) <= edit_distance(wrong, meant.name))
+        return false;
+    return wrong != meant.name;
+  };
+  for (const KeyInfo& key : section.keys) {
+    int asked = 0;
+    for (const std::string& wrong : misspellings(std::string(key.name))) {
+      if (!is_nearest(wrong, key)) continue;
+      ++asked;
+      const auto problems = problems_of(with_added(section.path, wrong + " = 1"));
+      ASSERT_EQ(problems.size(), 1U) << wrong << "\n" << CaseError(problems).what();
+      EXPECT_THAT(problems[0].text, HasSubstr("nearest is \"" + std::string(key.name) + "\""))
+          << wrong;
+      EXPECT_EQ(problems[0].column, 1) << wrong;
+    }
+    EXPECT_GT(asked, 2) << key.name;
+  }
+}
+
+/// The text with a key set to something else in its section, whether it was there or not.
+std::string set(const std::string& section, std::string_view key, const std::string& value) {
+  std::string text = whole_case();
+  const std::string marker = section.empty() ? "\n#@\n" : "\n#@ " + section + "\n";
+  const std::size_t end = text.find(marker);
+  const std::size_t header = section.empty() ? 0 : text.rfind("\n[", end);
+  const std::string line = "\n" + std::string(key) + " = ";
+  const std::size_t at = text.find(line, header);
+  if (at != std::string::npos && at < end)
+    return text.replace(at + 1, text.find('\n', at + 1) - at - 1, std::string(key) + " = " + value);
+  return text.insert(end + 1, std::string(key) + " = " + value + "\n");
+}
+
+bool has_number(const KeyInfo& key) {
+  return key.kind == KeyKind::quantity || key.kind == KeyKind::count || key.kind == KeyKind::limit;
+}
+
+TEST_P(EverySection, RefusesNumbersThatAreNone) {
+  const SectionInfo& section = GetParam();
+  for (const KeyInfo& key : section.keys) {
+    if (!has_number(key)) continue;
+    for (const char* value : {"nan",
+                              "inf",
+                              "-inf",
+                              "\"nan\"",
+                              "\"nan mm\"",
+                              "\"-inf MPa\"",
+                              "\"\"",
+                              "\"1e999 mm\"",
+                              "1e308",
+                              "-1e308",
+                              "\"1e308 GPa\"",
+                              "[]",
+                              "{}",
+                              "true",
+                              "1979-05-27",
+                              "9223372036854775807",
+                              "-9223372036854775808",
+                              "\"1,5 mm\"",
+                              "\"mm\"",
+                              "\"<= nan mm\"",
+                              "\"nan..nan mm\""}) {
+      const auto problems = problems_of(set(section.path, key.name, value));
+      EXPECT_FALSE(problems.empty()) << section.path << "." << key.name << " = " << value;
+      for (const Problem& problem : problems)
+        EXPECT_GT(problem.line, 0) << section.path << "." << key.name << " = " << value;
+    }
+  }
+}
+
+TEST_P(EverySection, RefusesNegativeNumbersWhereTheyMeanNothing) {
+  const SectionInfo& section = GetParam();
+  for (const KeyInfo& key : section.keys) {
+    if (key.kind != KeyKind::quantity || key.low < 0) continue;
+    const bool pure = key.dimension == models::dimension::number;
+    const std::string example(key.example);
+    const std::string value = pure ? "-0.5" : "\"-" + (example.empty() ? "1 " : example) + "\"";
+    const auto problems = problems_of(set(section.path, key.name, value));
+    EXPECT_FALSE(problems.empty()) << section.path << "." << key.name << " = " << value;
+  }
+}
+
+std::string test_name(const testing::TestParamInfo<SectionInfo>& info) {
+  std::string name = info.param.path.empty() ? "top" : info.param.path;
+  for (char& c : name)
+    if (c == '.') c = '_';
+  return name;
+}
+
+INSTANTIATE_TEST_SUITE_P(OfTheCase, EverySection, testing::ValuesIn(case_sections()), test_name);
+
+TEST(Schema, ExplainsEveryKey) {
+  for (const SectionInfo& section : case_sections())
+    for (const KeyInfo& key : section.keys) {
+      if (key.kind == KeyKind::choice) {
+        EXPECT_FALSE(key.choices.empty()) << section.path << "." << key.name;
+      } else {
+        EXPECT_FALSE(key.meaning.empty()) << section.path << "." << key.name;
+      }
+      EXPECT_LE(key.low, key.high) << section.path << "." << key.name;
+    }
+}
+
+// The contract of the case file: each of these is taken from the first version on.
+TEST(Schema, HasEveryKeyOfTheContract) {
+  const auto sections = case_sections();
+  const auto keys_of = [&](const std::string& path) {
+    std::vector<std::string> names;
+    for (const SectionInfo& section : sections)
+      if (section.path == path)
+        for (const KeyInfo& key : section.keys)
+          names.emplace_back(key.name);
+    return names;
+  };
+  using testing::IsSupersetOf;
+  EXPECT_THAT(keys_of("part"),
+              IsSupersetOf({"material", "thickness", "thickness_tolerance", "width", "length",
+                            "bow", "angle", "coating", "feature"}));
+  EXPECT_THAT(keys_of("part.coating"),
+              IsSupersetOf({"material", "thickness", "mass_class", "split", "oxide"}));
+  EXPECT_THAT(keys_of("part.feature"), IsSupersetOf({"name", "kind", "size", "side", "burr"}));
+  EXPECT_THAT(keys_of("station.drum"),
+              IsSupersetOf({"radius", "cover", "hardness", "modulus", "poisson", "density",
+                            "loss_factor", "land_ratio"}));
+  EXPECT_THAT(
+      keys_of("station.belt"),
+      IsSupersetOf({"grit", "abrasive", "backing", "tension", "length", "removal_coefficient",
+                    "threshold_pressure", "bending_stiffness", "grain_compliance"}));
+  EXPECT_THAT(keys_of("station.setting"), IsSupersetOf({"interference", "line_load"}));
+  EXPECT_THAT(keys_of("conveyor"), IsSupersetOf({"speed", "passes", "lanes", "gap", "grip"}));
+  EXPECT_THAT(keys_of("numerics"),
+              IsSupersetOf({"model", "cover_geometry", "cover_motion", "belt_grip", "cover_strain",
+                            "resolution", "steps", "window"}));
+}
+
+}  // namespace
+}  // namespace drumlin::cases

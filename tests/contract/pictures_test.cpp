@@ -1,0 +1,139 @@
+#include <algorithm>
+#include <cstdlib>
+#include <map>
+#include <string>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <vtkImageData.h>
+#include <vtkNew.h>
+#include <vtkPNGReader.h>
+
+#include "tests/support/sample_result.hpp"
+#include "tests/support/temporary_folder.hpp"
+#include "viz/canvas.hpp"
+#include "viz/offscreen.hpp"
+#include "viz/output.hpp"
+#include "viz/writers.hpp"
+
+namespace {
+
+namespace fs = std::filesystem;
+namespace palette = drumlin::viz::palette;
+using drumlin::support::TemporaryFolder;
+using drumlin::support::tree_of;
+using drumlin::viz::Colour;
+using testing::Contains;
+using testing::HasSubstr;
+
+/// Number of pixels of each colour of a picture, by 0xRRGGBB.
+std::map<unsigned, long> colours_of(const fs::path& png) {
+  vtkNew<vtkPNGReader> reader;
+  reader->SetFileName(png.c_str());
+  reader->Update();
+  vtkImageData* image = reader->GetOutput();
+  EXPECT_EQ(image->GetDimensions()[0], drumlin::viz::Offscreen::width);
+  EXPECT_EQ(image->GetDimensions()[1], drumlin::viz::Offscreen::height);
+  std::map<unsigned, long> out;
+  const auto* pixels = static_cast<const unsigned char*>(image->GetScalarPointer());
+  const long count = image->GetNumberOfPoints();
+  for (long i = 0; i < count; ++i)
+    ++out[static_cast<unsigned>(pixels[3 * i]) << 16U |
+          static_cast<unsigned>(pixels[3 * i + 1]) << 8U | pixels[3 * i + 2]];
+  return out;
+}
+
+unsigned key(Colour c) {
+  return static_cast<unsigned>(c.red) << 16U | static_cast<unsigned>(c.green) << 8U | c.blue;
+}
+
+class Pictures : public testing::Test {
+ protected:
+  void SetUp() override {
+    if (drumlin::viz::open_offscreen().screen == nullptr)
+      GTEST_SKIP() << "no off-screen OpenGL on this machine";
+  }
+  /// A picture of one writer, drawn into a folder of its own.
+  fs::path drawn(void (*writer)(const drumlin::sim::Result&, drumlin::viz::Output&),
+                 const std::string& name) const {
+    drumlin::viz::Output out(folder_.path(), {});
+    writer(result_, out);
+    return folder_.path() / "pictures" / name;
+  }
+
+  TemporaryFolder folder_;
+  drumlin::sim::Result result_ = drumlin::support::sample_result();
+};
+
+TEST_F(Pictures, AreMadeForEveryFeatureAndSection) {
+  const auto report = drumlin::viz::write(result_, folder_.path() / "out", {});
+  for (const char* name :
+       {"profile-hole-6-leading", "profile-hole-6-trailing", "pressure-hole-6", "moment-hole-6"})
+    EXPECT_THAT(report.files, Contains(std::string("pictures/") + name + ".png"));
+  EXPECT_THAT(report.remarks, testing::IsEmpty());
+}
+
+TEST_F(Pictures, ProfileShowsMetalCoatingAndTheBurrThatWas) {
+  auto colours =
+      colours_of(drawn(drumlin::viz::write_profile_pictures, "profile-hole-6-trailing.png"));
+  // Metal fills a fifth of the sheet or so; 20 um of zinc, the dashed line and the worn part less.
+  EXPECT_GT(colours[key(palette::metal)], 100'000);
+  EXPECT_GT(colours[key(palette::coating)], 2'000);
+  EXPECT_GT(colours[key(palette::worn)], 10'000);
+  EXPECT_GT(colours[key(palette::burr)], 1'000);
+}
+
+TEST_F(Pictures, MomentShowsDrumBeltAndPart) {
+  auto colours = colours_of(drawn(drumlin::viz::write_moment_pictures, "moment-hole-6.png"));
+  EXPECT_GT(colours[key(palette::cover)], 100'000);
+  EXPECT_GT(colours[key(palette::belt)], 4'000);
+  EXPECT_GT(colours[key(palette::metal)], 50'000);
+}
+
+TEST_F(Pictures, PressureShowsBothCurvesAndLetters) {
+  auto colours = colours_of(drawn(drumlin::viz::write_pressure_pictures, "pressure-hole-6.png"));
+  EXPECT_GT(colours[key(palette::burr)], 4'000);
+  EXPECT_GT(colours[key(palette::face)], 2'000);
+  EXPECT_GT(colours[key(palette::ink)], 10'000) << "title, axes and line load";
+  EXPECT_GT(colours.size(), 100U) << "smooth edges give mixed colours";
+}
+
+TEST_F(Pictures, SameResultGivesTheSameBytesInEveryFile) {
+  drumlin::viz::write(result_, folder_.path() / "first", {});
+  drumlin::viz::write(result_, folder_.path() / "second", {});
+  const auto first = tree_of(folder_.path() / "first");
+  const auto second = tree_of(folder_.path() / "second");
+  ASSERT_EQ(first.size(), second.size());
+  for (const auto& [name, bytes] : first)
+    EXPECT_TRUE(second.at(name) == bytes) << name;
+}
+
+TEST_F(Pictures, ATitleMayHoldAnySign) {
+  result_.title =
+      "100 % & $5$ <b> \xc3\xb8 6, a title that is far too long for one line of a sheet "
+      "and goes on and on and on until nobody wants to read it any more at all";
+  result_.stations[0].description.clear();
+  EXPECT_TRUE(fs::exists(drawn(drumlin::viz::write_pressure_pictures, "pressure-hole-6.png")));
+}
+
+TEST(WithoutRendering, TheRunSucceedsAndSaysSo) {
+  const TemporaryFolder folder;
+  ASSERT_EQ(setenv("DRUMLIN_NO_RENDERING", "1", 1), 0);
+  const auto report =
+      drumlin::viz::write(drumlin::support::sample_result(), folder.path() / "out", {});
+  unsetenv("DRUMLIN_NO_RENDERING");
+  EXPECT_THAT(report.remarks, Contains(HasSubstr("no pictures")));
+  EXPECT_THAT(report.files, Contains("summary.json"));
+  EXPECT_THAT(report.files, Contains("pass/hole-6.pvd"));
+  EXPECT_FALSE(fs::exists(folder.path() / "out" / "pictures"));
+}
+
+TEST(WithoutRendering, PicturesThatAreNotWantedNeedNoRemark) {
+  const TemporaryFolder folder;
+  const auto report = drumlin::viz::write(drumlin::support::sample_result(), folder.path() / "out",
+                                          {.overwrite = false, .pictures = false});
+  EXPECT_THAT(report.remarks, testing::IsEmpty());
+  EXPECT_FALSE(fs::exists(folder.path() / "out" / "pictures"));
+}
+
+}  // namespace

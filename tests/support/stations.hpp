@@ -1,0 +1,44 @@
+#pragma once
+
+#include "models/elastomer/hardness.hpp"
+#include "sim/line/strip.hpp"
+#include "sim/setup.hpp"
+
+namespace drumlin::tests {
+
+/// A bare drum: R 100 mm, cover 15 mm, nu 0.47, no belt stiffness, K 4e-5 /MPa, 300 mm of belt per
+/// mm of feed.
+inline sim::BeltSetup bare_drum(double shore_a) {
+  sim::BeltSetup station;
+  station.cover = {
+      .thickness = 15.0, .modulus = models::gent_modulus(shore_a), .poisson_ratio = 0.47};
+  station.belt = {.bending_stiffness = 0.0, .tension = 0.0, .grain_compliance = 0.0};
+  station.radius = 100.0;
+  station.sliding_speed = 8000.0;
+  station.feed = 8000.0 / 300.0;
+  station.substrate.law = models::Preston{.coefficient = 4e-5, .threshold = 0.0};
+  station.coating = station.substrate;
+  station.setting = cases::InterferenceSetting{0.5};
+  station.friction = 0.4;
+  return station;
+}
+
+/// The same with a well-flexed cloth belt under tension and grains that give.
+inline sim::BeltSetup belted_drum(double shore_a) {
+  sim::BeltSetup station = bare_drum(shore_a);
+  station.belt = {.bending_stiffness = 0.5, .tension = 2.0, .grain_compliance = 1e-3};
+  return station;
+}
+
+/// A plain strip of metal, `cells` long, cell 0 starting at x = 0.
+inline sim::line::Strip plain_strip(std::size_t cells, double spacing) {
+  sim::line::Strip strip;
+  strip.spacing = spacing;
+  strip.height.assign(cells, 0.0);
+  strip.burr.assign(cells, 0.0);
+  strip.coating.assign(cells, 0.0);
+  strip.metal.assign(cells, 1);
+  return strip;
+}
+
+}  // namespace drumlin::tests

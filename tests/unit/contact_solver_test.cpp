@@ -1,0 +1,198 @@
+#include "sim/numerics/contact_solver.hpp"
+
+#include <algorithm>
+#include <numeric>
+#include <random>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "sim/numerics/line_compliance.hpp"
+#include "tests/support/dense_contact.hpp"
+#include "tests/support/stations.hpp"
+
+using namespace drumlin;
+using sim::ContactReport;
+using sim::ContactSolver;
+using sim::LineCompliance;
+using sim::LocalGive;
+
+namespace {
+
+constexpr std::size_t cells = 120;
+constexpr double spacing = 0.2;
+
+LineCompliance compliance_of(const sim::BeltSetup& station) {
+  return {[station](double q) {
+            return models::combined_compliance(station.belt, q,
+                                               models::surface_compliance(station.cover, q));
+          },
+          spacing, cells, 320.0};
+}
+
+const auto no_give = [](std::size_t, double) { return LocalGive{0.0, 0.0}; };
+
+/// A drum's parabola with random steps, burrs and holes in it.
+struct Landscape {
+  std::vector<double> overlap;
+  std::vector<std::uint8_t> metal;
+};
+
+Landscape landscape(unsigned seed) {
+  std::mt19937 random(seed);
+  std::uniform_real_distribution<double> uniform(0.0, 1.0);
+  Landscape l{std::vector<double>(cells), std::vector<std::uint8_t>(cells, 1)};
+  const double depth = 0.05 + uniform(random);
+  for (std::size_t i = 0; i < cells; ++i) {
+    const double x = (static_cast<double>(i) - 0.5 * cells) * spacing;
+    l.overlap[i] = depth - x * x / 200.0 + (uniform(random) < 0.1 ? 0.3 * uniform(random) : 0.0);
+    if (uniform(random) < 0.1) l.metal[i] = 0;
+  }
+  return l;
+}
+
+}  // namespace
+
+// The matrix is what the transform says: symmetric, and of the response of a loaded cell.
+TEST(LineCompliance, IsASymmetricPositiveDefiniteMatrix) {
+  auto compliance = compliance_of(tests::belted_drum(40));
+  const Eigen::MatrixXd matrix = tests::matrix_of(compliance);
+  EXPECT_LT((matrix - matrix.transpose()).cwiseAbs().maxCoeff(),
+            1e-13 * matrix.cwiseAbs().maxCoeff());
+  EXPECT_GT(Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd>(matrix).eigenvalues().minCoeff(), 0.0);
+}
+
+// Doubling the window changes the answer by what images still say: below 1e-5 of it.
+TEST(LineCompliance, DoesNotHearItsImages) {
+  const auto station = tests::bare_drum(20);
+  const auto symbol = [&](double q) { return models::surface_compliance(station.cover, q); };
+  LineCompliance usual(symbol, spacing, cells, 320.0);
+  LineCompliance wide(symbol, spacing, cells, 2560.0);
+  const std::vector<double> pressure(cells, 0.1);
+  std::vector<double> a(cells);
+  std::vector<double> b(cells);
+  usual.apply(pressure, a);
+  wide.apply(pressure, b);
+  for (std::size_t i = 0; i < cells; ++i)
+    EXPECT_NEAR(a[i] / b[i], 1.0, 1e-5);
+}
+
+// Lawson and Hanson's method finds the exact set of pressed cells. Gap error 1e-9 mm over the
+// smallest compliance of a cell (about 1e-2 mm/MPa here) bounds the pressures' difference.
+TEST(ContactSolver, AgreesWithADenseActiveSetMethodOnRandomLandscapes) {
+  for (const bool belted : {false, true}) {
+    auto compliance = compliance_of(belted ? tests::belted_drum(40) : tests::bare_drum(40));
+    const Eigen::MatrixXd full = tests::matrix_of(compliance);
+    for (unsigned seed = 0; seed < 40; ++seed) {
+      const Landscape l = landscape(seed);
+      std::vector<double> pressure(cells, 0.0);
+      ContactSolver solver;
+      const ContactReport report =
+          solver.solve(compliance, l.overlap, l.metal, no_give, pressure, {.gap = 1e-9});
+      ASSERT_TRUE(report.converged) << "seed " << seed << " residual " << report.residual;
+      std::vector<Eigen::Index> metal;
+      for (std::size_t i = 0; i < cells; ++i) {
+        if (l.metal[i] != 0) metal.push_back(static_cast<Eigen::Index>(i));
+      }
+      const auto m = static_cast<Eigen::Index>(metal.size());
+      Eigen::MatrixXd matrix(m, m);
+      Eigen::VectorXd overlap(m);
+      for (Eigen::Index i = 0; i < m; ++i) {
+        overlap(i) = l.overlap[static_cast<std::size_t>(metal[static_cast<std::size_t>(i)])];
+        for (Eigen::Index j = 0; j < m; ++j) {
+          matrix(i, j) =
+              full(metal[static_cast<std::size_t>(i)], metal[static_cast<std::size_t>(j)]);
+        }
+      }
+      const Eigen::VectorXd judge = tests::dense_contact(matrix, overlap);
+      const double most = judge.maxCoeff();
+      for (Eigen::Index i = 0; i < m; ++i) {
+        EXPECT_NEAR(pressure[static_cast<std::size_t>(metal[static_cast<std::size_t>(i)])],
+                    judge(i), 1e-5 * most)
+            << "seed " << seed;
+      }
+    }
+  }
+}
+
+// p >= 0 everywhere, nothing where there is no metal, and r p = 0 to the stated measure, with a
+// local give that has kinks (wear with a threshold through a thin layer).
+TEST(ContactSolver, IsComplementaryWithAKinkedGive) {
+  auto compliance = compliance_of(tests::belted_drum(20));
+  const auto give = [](std::size_t, double p) {
+    const double cut = std::max(p - 0.05, 0.0);
+    return cut < 0.1 ? LocalGive{0.02 * cut, p > 0.05 ? 0.02 : 0.0}
+                     : LocalGive{0.002 + 0.005 * (cut - 0.1), 0.005};
+  };
+  for (unsigned seed = 100; seed < 200; ++seed) {
+    const Landscape l = landscape(seed);
+    std::vector<double> pressure(cells, 0.0);
+    ContactSolver solver;
+    const ContactReport report =
+        solver.solve(compliance, l.overlap, l.metal, give, pressure, {.gap = 1e-8});
+    ASSERT_TRUE(report.converged) << "seed " << seed << " residual " << report.residual;
+    std::vector<double> sunk(cells);
+    compliance.apply(pressure, sunk);
+    for (std::size_t i = 0; i < cells; ++i) {
+      ASSERT_GE(pressure[i], 0.0);
+      if (l.metal[i] == 0) {
+        ASSERT_EQ(pressure[i], 0.0);
+        continue;
+      }
+      const double gap = sunk[i] + give(i, pressure[i]).depth - l.overlap[i];
+      ASSERT_GE(gap, -2e-8);
+      ASSERT_LE(pressure[i] > 0.0 ? gap : 0.0, 2e-8);
+    }
+  }
+}
+
+// Any guess leads to the one answer there is.
+TEST(ContactSolver, ForgetsItsGuess) {
+  auto compliance = compliance_of(tests::belted_drum(40));
+  const Landscape l = landscape(7);
+  std::vector<double> from_nothing(cells, 0.0);
+  std::vector<double> from_much(cells, 3.0);
+  ContactSolver solver;
+  ASSERT_TRUE(
+      solver.solve(compliance, l.overlap, l.metal, no_give, from_nothing, {.gap = 1e-9}).converged);
+  ASSERT_TRUE(
+      solver.solve(compliance, l.overlap, l.metal, no_give, from_much, {.gap = 1e-9}).converged);
+  for (std::size_t i = 0; i < cells; ++i)
+    EXPECT_NEAR(from_nothing[i], from_much[i], 1e-5);
+}
+
+// From the first step on each must lower the convex function, and still the answer is reached.
+TEST(ContactSolver, ConvergesWhenEveryStepIsGuarded) {
+  auto compliance = compliance_of(tests::belted_drum(40));
+  for (unsigned seed = 0; seed < 40; ++seed) {
+    const Landscape l = landscape(seed);
+    std::vector<double> pressure(cells, 0.0);
+    ContactSolver solver;
+    const auto report = solver.solve(compliance, l.overlap, l.metal, no_give, pressure,
+                                     {.gap = 1e-8, .free_steps = 0});
+    EXPECT_TRUE(report.converged) << "seed " << seed << " residual " << report.residual;
+  }
+}
+
+// The cap is a guaranteed stop, and it is not passed off as an answer.
+TEST(ContactSolver, SaysSoWhenItStopsAtItsCap) {
+  auto compliance = compliance_of(tests::belted_drum(40));
+  const Landscape l = landscape(3);
+  std::vector<double> pressure(cells, 0.0);
+  ContactSolver solver;
+  const auto report = solver.solve(compliance, l.overlap, l.metal, no_give, pressure,
+                                   {.gap = 1e-12, .newton_steps = 1});
+  EXPECT_FALSE(report.converged);
+  EXPECT_EQ(report.newton_steps, 1);
+  EXPECT_GT(report.residual, 1e-12);
+}
+
+TEST(ContactSolver, LeavesNothingPressedWithoutOverlap) {
+  auto compliance = compliance_of(tests::belted_drum(40));
+  const std::vector<double> overlap(cells, -0.1);
+  const std::vector<std::uint8_t> metal(cells, 1);
+  std::vector<double> pressure(cells, 0.0);
+  ContactSolver solver;
+  EXPECT_TRUE(solver.solve(compliance, overlap, metal, no_give, pressure, {}).converged);
+  EXPECT_EQ(*std::max_element(pressure.begin(), pressure.end()), 0.0);
+}

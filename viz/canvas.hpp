@@ -1,0 +1,106 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+class vtkContext2D;
+
+namespace drumlin::viz {
+
+struct Colour {
+  unsigned char red = 0, green = 0, blue = 0, alpha = 255;
+
+  [[nodiscard]] constexpr Colour faded(unsigned char to) const { return {red, green, blue, to}; }
+};
+
+/// Colours of all pictures. Hues are those of Okabe and Ito (2008), which stay apart for the
+/// common kinds of colour blindness; their lightness differs too, so that a grey print can be read.
+namespace palette {
+inline constexpr Colour paper{255, 255, 255};
+inline constexpr Colour ink{25, 28, 33};
+inline constexpr Colour quiet{92, 99, 108};
+inline constexpr Colour grid{219, 223, 228};
+inline constexpr Colour metal{166, 173, 181};
+inline constexpr Colour worn{236, 226, 198};
+inline constexpr Colour coating{0, 158, 115};
+inline constexpr Colour burr{213, 94, 0};
+inline constexpr Colour face{0, 114, 178};
+inline constexpr Colour belt{92, 48, 12};
+inline constexpr Colour cover{246, 221, 176};
+}  // namespace palette
+
+/// A place on the sheet [pixel], from the lower left corner.
+struct Point {
+  double x = 0;
+  double y = 0;
+};
+
+struct Box {
+  double left = 0, bottom = 0, right = 0, top = 0;
+
+  [[nodiscard]] constexpr double width() const { return right - left; }
+  [[nodiscard]] constexpr double height() const { return top - bottom; }
+};
+
+enum class Across { left, middle, right };
+enum class Along { bottom, middle, top };
+
+struct TextStyle {
+  double size = 24;  ///< [pixel]
+  Colour colour = palette::ink;
+  bool bold = false;
+  Across across = Across::left;  ///< which part of the text stands at the point
+  Along along = Along::bottom;
+  double angle = 0;   ///< [degree], anticlockwise
+  bool halo = false;  ///< paper behind the letters, where they cross lines
+};
+
+struct Stroke {
+  Colour colour = palette::ink;
+  double width = 3;  ///< [pixel]
+  double dash = 0;   ///< [pixel] length of dash and of half the gap; 0: drawn through
+};
+
+/// A sheet to draw on: filled shapes, lines and text in pixels.
+class Canvas {
+ public:
+  Canvas(vtkContext2D& painter, int width, int height);
+
+  [[nodiscard]] Box sheet() const { return {0, 0, width_, height_}; }
+
+  void fill(const Box& box, Colour colour);
+  /// Fills between two lines with the same number of points.
+  void fill_between(std::span<const Point> lower, std::span<const Point> upper, Colour colour);
+  void triangle(Point a, Point b, Point c, Colour colour);
+  void line(std::span<const Point> points, const Stroke& stroke);
+  void line(Point from, Point to, const Stroke& stroke);
+  void frame(const Box& box, const Stroke& stroke);
+  /// Line with a head at its end.
+  void arrow(Point from, Point to, const Stroke& stroke);
+
+  void text(Point at, std::string_view text, const TextStyle& style = {});
+  [[nodiscard]] double text_width(std::string_view text, const TextStyle& style = {});
+  /// Text broken between words into lines of at most `width`, downwards from `at`;
+  /// @return height used [pixel].
+  double paragraph(Point at, double width, std::string_view text, const TextStyle& style = {});
+
+  /// What is drawn from now on shows inside the box only; no value: everywhere.
+  void clip(std::optional<Box> box);
+
+ private:
+  void set_style(const TextStyle& style);
+  void stroke_piece(std::span<const Point> points, const Stroke& stroke);
+
+  vtkContext2D& painter_;
+  double width_;
+  double height_;
+};
+
+/// Cuts a text between words so that no line is longer than `width`.
+[[nodiscard]] std::vector<std::string> broken_into_lines(Canvas& canvas, std::string_view text,
+                                                         double width, const TextStyle& style);
+
+}  // namespace drumlin::viz

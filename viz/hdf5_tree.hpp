@@ -1,0 +1,80 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <utility>
+
+#include <hdf5.h>
+
+namespace drumlin::viz {
+
+/// Owner of one HDF5 identifier.
+class Handle {
+ public:
+  using Close = herr_t (*)(hid_t);
+
+  /// @throws std::runtime_error naming `what` if the library gave no identifier.
+  Handle(hid_t id, Close close, std::string_view what);
+  ~Handle();
+  Handle(Handle&& other) noexcept
+      : id_(std::exchange(other.id_, H5I_INVALID_HID)), close_(other.close_) {}
+  Handle(const Handle&) = delete;
+  Handle& operator=(const Handle&) = delete;
+  Handle& operator=(Handle&&) = delete;
+
+  [[nodiscard]] hid_t id() const noexcept { return id_; }
+
+ private:
+  hid_t id_;
+  Close close_;
+};
+
+/// What a dataset says about itself.
+struct Label {
+  std::string_view unit;
+  std::string_view meaning;
+  std::string_view nan{};  ///< what NaN means in it; empty: it holds none
+};
+
+/// A group of an HDF5 file that is being written: plain calls, every dataset labelled, no object
+/// times, so that the same content gives the same bytes.
+class H5Group {
+ public:
+  /// A new file; the group is its root.
+  static H5Group create_file(const std::filesystem::path& path);
+
+  [[nodiscard]] H5Group group(std::string_view name) const;
+
+  void attribute(std::string_view name, std::string_view text) const;
+  void attribute(std::string_view name, double value) const;
+  void attribute(std::string_view name, int value) const;
+
+  void text(std::string_view name, std::string_view value, std::string_view meaning) const;
+  /// A list of sentences as a 1-D dataset of strings; nothing if the list is empty.
+  void texts(std::string_view name, std::span<const std::string> values,
+             std::string_view meaning) const;
+  void scalar(std::string_view name, double value, const Label& label,
+              std::optional<double> low = {}, std::optional<double> high = {}) const;
+  void scalar(std::string_view name, int value, const Label& label) const;
+  void array(std::string_view name, std::span<const double> values, const Label& label) const;
+  void array(std::string_view name, std::span<const int> values, const Label& label) const;
+  /// Rows one after the other, kept in single precision (error below 1e-7 of the value) and
+  /// compressed row by row.
+  void matrix(std::string_view name, std::span<const float> values, hsize_t columns,
+              const Label& label) const;
+
+ private:
+  explicit H5Group(Handle file, Handle group) : file_(std::move(file)), group_(std::move(group)) {}
+
+  [[nodiscard]] Handle dataset(std::string_view name, hid_t stored, hid_t given,
+                               std::span<const hsize_t> shape, const void* values,
+                               const Label& label) const;
+
+  Handle file_;
+  Handle group_;
+};
+
+}  // namespace drumlin::viz

@@ -1,0 +1,53 @@
+#include "viz/layers.hpp"
+
+#include <algorithm>
+#include <vector>
+
+#include "viz/section_view.hpp"
+
+namespace drumlin::viz {
+namespace {
+
+/// A little beyond the plot, so that the fill reaches its frame (what is outside is clipped).
+Range widened(const Plot& plot) {
+  const double more = 0.03 * plot.x().width();
+  return {plot.x().low - more, plot.x().high + more};
+}
+
+}  // namespace
+
+void fill_layers(Canvas& canvas, const Plot& plot, std::span<const double> x,
+                 std::span<const double> surface, std::span<const double> coating) {
+  for (const Piece& piece : metal_pieces(x, surface, widened(plot))) {
+    std::vector<Point> bottom;
+    std::vector<Point> border;
+    std::vector<Point> top;
+    for (std::size_t i = piece.first; i <= piece.last; ++i) {
+      bottom.push_back(plot.at(x[i], plot.y().low));
+      border.push_back(plot.at(x[i], surface[i] - std::max(0.0, coating[i])));
+      top.push_back(plot.at(x[i], surface[i]));
+    }
+    canvas.fill_between(bottom, border, palette::metal);
+    canvas.fill_between(border, top, palette::coating);
+    canvas.line(top, {palette::ink, 3, 0});
+    for (const std::size_t end : {std::size_t{0}, top.size() - 1})
+      canvas.line(bottom[end], top[end], {palette::ink, 3, 0});
+  }
+}
+
+void fill_worn(Canvas& canvas, const Plot& plot, std::span<const double> x,
+               std::span<const double> before, std::span<const double> after, Colour colour) {
+  for (const Piece& piece : metal_pieces(x, before, widened(plot))) {
+    std::vector<Point> bottom;
+    std::vector<Point> top;
+    for (std::size_t i = piece.first; i <= piece.last; ++i) {
+      // Metal that is gone altogether leaves a hole down to the frame.
+      const bool left = after[i] == after[i];
+      bottom.push_back(plot.at(x[i], left ? after[i] : plot.y().low));
+      top.push_back(plot.at(x[i], before[i]));
+    }
+    canvas.fill_between(bottom, top, colour);
+  }
+}
+
+}  // namespace drumlin::viz

@@ -1,0 +1,60 @@
+#include "viz/moment_facts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "viz/section_view.hpp"
+#include "viz/sheet.hpp"
+
+namespace drumlin::viz {
+
+Range contact(const sim::SectionRecord& section, const sim::Frame& frame) {
+  Range out{frame.drum_x, frame.drum_x};
+  for (std::size_t i = 0; i < section.x.size(); ++i) {
+    if (!(frame.pressure.at(i) > 0)) continue;
+    out.low = std::min(out.low, section.x[i]);
+    out.high = std::max(out.high, section.x[i]);
+  }
+  return out;
+}
+
+FacePressure face_pressure(const sim::SectionRecord& section, const sim::Frame& frame) {
+  constexpr double distance = 1.0;  // [mm] the edges' neighbourhood, for the scale only
+  FacePressure highest;
+  for (std::size_t i = 0; i < section.x.size(); ++i) {
+    const bool plain = std::none_of(
+        section.edges.begin(), section.edges.end(),
+        [&](const sim::SectionEdge& edge) { return std::abs(section.x[i] - edge.x) < distance; });
+    if (plain && frame.pressure.at(i) > highest.value) highest = {frame.pressure[i], section.x[i]};
+  }
+  return highest;
+}
+
+double highest_pressure(const sim::Frame& frame) {
+  return frame.pressure.empty() ? 0
+                                : *std::max_element(frame.pressure.begin(), frame.pressure.end());
+}
+
+std::string moment_why(const sim::SectionRecord& section, const sim::Frame& frame) {
+  const sim::SectionEdge* edge = busiest_edge(section, frame);
+  const double face = face_pressure(section, frame).value;
+  const double highest = highest_pressure(frame);
+  if (edge == nullptr)
+    return fmt::format("The belt presses with up to {} here.", pressure_text(highest));
+  if (face < 0.01 * highest)
+    return fmt::format("The belt meets the {} with {} before it lies on the face.",
+                       edge->burr_height > 0 ? "burr" : "edge", pressure_text(highest));
+  const double ratio = highest / face;
+  const char* what = edge->burr_height > 0 ? "burr" : "edge";
+  if (ratio < 1.5)
+    return fmt::format("The {} carries {}, about what the plain face carries.", what,
+                       pressure_text(highest));
+  return fmt::format(
+      "The {} stands into the belt and the cover cannot follow so short a step: it carries {}, "
+      "{:.{}f} times the plain face.",
+      what, pressure_text(highest), ratio, ratio < 10 ? 1 : 0);
+}
+
+}  // namespace drumlin::viz

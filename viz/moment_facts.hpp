@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+
+#include "sim/result.hpp"
+#include "viz/plot.hpp"
+
+/// What a picture of one moment says in numbers and words.
+namespace drumlin::viz {
+
+/// Where the belt presses: first and last display point with pressure; the drum's axis without any.
+[[nodiscard]] Range contact(const sim::SectionRecord& section, const sim::Frame& frame);
+
+/// Highest pressure away from every edge, and where.
+struct FacePressure {
+  double value = 0;  ///< [MPa]
+  double x = 0;      ///< [mm]
+};
+
+[[nodiscard]] FacePressure face_pressure(const sim::SectionRecord& section,
+                                         const sim::Frame& frame);
+
+/// Highest pressure anywhere [MPa].
+[[nodiscard]] double highest_pressure(const sim::Frame& frame);
+
+/// One sentence on what the frame shows.
+[[nodiscard]] std::string moment_why(const sim::SectionRecord& section, const sim::Frame& frame);
+
+}  // namespace drumlin::viz

@@ -1,0 +1,198 @@
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "viz/file_names.hpp"
+#include "viz/offscreen.hpp"
+#include "viz/output.hpp"
+#include "viz/plot.hpp"
+#include "viz/section_view.hpp"
+#include "viz/sheet.hpp"
+
+namespace drumlin::viz {
+namespace {
+
+using Step = sim::StepRecord;
+
+/// Pressure and line load over the drum's travel, one above the other.
+class HistoryDrawing {
+ public:
+  HistoryDrawing(Canvas& canvas, const sim::SectionRecord& section)
+      : canvas_(canvas),
+        section_(section),
+        travel_(travel(section.history)),
+        edge_(highest(&Step::edge_pressure)),
+        face_(highest(&Step::face_pressure)) {}
+
+  void draw(const Box& area);
+  [[nodiscard]] std::string why() const;
+
+ private:
+  [[nodiscard]] std::size_t highest(double Step::*field) const;
+  void curve(const Plot& plot, double Step::*field, Colour colour, bool filled);
+  void mark(const Plot& plot, double x, const std::string& name, bool left);
+  void mark_passings(const Plot& plot, bool named);
+  void label_pressures(const Plot& plot);
+  [[nodiscard]] double value(std::size_t i, double Step::*field) const {
+    return section_.history[i].*field;
+  }
+  [[nodiscard]] bool has_burr() const {
+    return std::any_of(section_.edges.begin(), section_.edges.end(),
+                       [](const sim::SectionEdge& edge) { return edge.burr_height > 0; });
+  }
+
+  Canvas& canvas_;
+  const sim::SectionRecord& section_;
+  std::vector<double> travel_;
+  std::size_t edge_;
+  std::size_t face_;
+};
+
+std::size_t HistoryDrawing::highest(double Step::*field) const {
+  std::size_t best = 0;
+  for (std::size_t i = 1; i < section_.history.size(); ++i)
+    if (value(i, field) > value(best, field)) best = i;
+  return best;
+}
+
+void HistoryDrawing::curve(const Plot& plot, double Step::*field, Colour colour, bool filled) {
+  std::vector<Point> line;
+  std::vector<Point> base;
+  for (std::size_t i = 0; i < travel_.size(); ++i) {
+    line.push_back(plot.at(travel_[i], value(i, field)));
+    base.push_back(plot.at(travel_[i], 0));
+  }
+  if (filled) canvas_.fill_between(base, line, colour.faded(70));
+  canvas_.line(line, {colour, 5, 0});
+}
+
+/// A vertical line at a travel with its name on top, to the left or to the right of it.
+void HistoryDrawing::mark(const Plot& plot, double x, const std::string& name, bool left) {
+  const Point top = plot.at(x, plot.y().high);
+  canvas_.line(plot.at(x, plot.y().low), top, {palette::quiet, 2, 8});
+  canvas_.text({top.x + (left ? -8 : 8), top.y - 6}, name,
+               {.size = 23,
+                .colour = palette::quiet,
+                .across = left ? Across::right : Across::left,
+                .along = Along::top,
+                .halo = true});
+}
+
+/// Where one pass ends and the next begins; in a single pass, where the drum's axis stands over an
+/// edge.
+void HistoryDrawing::mark_passings(const Plot& plot, bool named) {
+  const auto& history = section_.history;
+  const bool single = history.front().pass == history.back().pass;
+  for (std::size_t i = 1; i < history.size(); ++i) {
+    if (history[i].pass != history[i - 1].pass)
+      mark(plot, travel_[i], named ? fmt::format("pass {}", history[i].pass + 1) : "", false);
+    if (!single) continue;
+    for (const sim::SectionEdge& edge : section_.edges) {
+      if (history[i - 1].drum_x <= edge.x || history[i].drum_x > edge.x) continue;
+      const std::string side = edge.feature.substr(edge.feature.find(':') + 1);
+      // Of the two rims of a hole the first is written to the left, the second to the right.
+      mark(plot, travel_[i] - (edge.x - history[i].drum_x), named ? "axis over: " + side : "",
+           edge.metal > 0);
+    }
+  }
+}
+
+void HistoryDrawing::label_pressures(const Plot& plot) {
+  const double highest_edge = value(edge_, &Step::edge_pressure);
+  const double highest_face = value(face_, &Step::face_pressure);
+  const Point peak = plot.at(travel_[edge_], highest_edge);
+  const bool right = travel_[edge_] < plot.x().low + 0.6 * plot.x().width();
+  const TextStyle style{.size = 28, .colour = palette::burr, .bold = true, .halo = true};
+  const std::string text = fmt::format("{}: up to {}", has_burr() ? "burr and edge" : "edge",
+                                       pressure_text(highest_edge));
+  const double width = canvas_.text_width(text, style);
+  canvas_.text(
+      {std::clamp(peak.x - width / 2, plot.area().left + 16, plot.area().right - width - 16),
+       peak.y + 14},
+      text, style);
+  // The face's label stands where the edge's curve is low: at that end of the pass.
+  const double x = plot.x().low + (right ? 0.93 : 0.07) * plot.x().width();
+  std::vector<double> pressures;
+  for (const Step& step : section_.history)
+    pressures.push_back(step.face_pressure);
+  const Point low = plot.at(x, value_at(travel_, pressures, x).value_or(0));
+  const Point at{low.x, low.y + 0.2 * plot.area().height()};
+  canvas_.text({at.x + (right ? 20 : -20), at.y},
+               "plain face: up to " + pressure_text(highest_face),
+               {.size = 28,
+                .colour = palette::face,
+                .bold = true,
+                .across = right ? Across::right : Across::left,
+                .halo = true});
+  canvas_.arrow({low.x, at.y - 8}, {low.x, low.y + 6}, {palette::face, 3, 0});
+}
+
+void HistoryDrawing::draw(const Box& area) {
+  constexpr double left = 132;
+  const double split = area.bottom + 0.36 * area.height();
+  const Range x{travel_.front(), std::max(travel_.back(), travel_.front() + 1e-9)};
+  const double top = 1.36 * std::max({value(edge_, &Step::edge_pressure),
+                                      value(face_, &Step::face_pressure), 1e-6});
+  const Plot upper({area.left + left, split + 34, area.right - 12, area.top - 12}, x, {0, top});
+  upper.axis_left(canvas_, "pressure [MPa]", 4);
+  mark_passings(upper, true);
+  curve(upper, &Step::face_pressure, palette::face, true);
+  curve(upper, &Step::edge_pressure, palette::burr, false);
+  canvas_.frame(upper.area(), {palette::ink, 2, 0});
+  label_pressures(upper);
+
+  const double load = value(highest(&Step::line_load), &Step::line_load);
+  const Plot lower({area.left + left, area.bottom + 82, area.right - 12, split - 6}, x,
+                   {0, 1.3 * std::max(load, 1e-6)});
+  lower.axis_below(canvas_, "drum travel [mm]", 8);
+  lower.axis_left(canvas_, "line load [N/mm]", 3);
+  mark_passings(lower, false);
+  curve(lower, &Step::line_load, palette::ink, true);
+  canvas_.frame(lower.area(), {palette::ink, 2, 0});
+}
+
+std::string HistoryDrawing::why() const {
+  const double edge = value(edge_, &Step::edge_pressure);
+  const double face = value(face_, &Step::face_pressure);
+  const char* place = has_burr() ? "burr" : "edge";
+  if (face <= 0) return "The drum does not touch the face here.";
+  const double ratio = edge / face;
+  if (ratio < 1.5)
+    return fmt::format("The {} carries about what the face carries: it is hardly favoured.", place);
+  return fmt::format(
+      "The {} reaches {:.{}f} times the face's pressure, and removal follows pressure: "
+      "that is why it wears first.",
+      place, ratio, ratio < 10 ? 1 : 0);
+}
+
+std::string passes_text(const sim::Result& result, const std::vector<Step>& history) {
+  const int passes = history.back().pass - history.front().pass + 1;
+  if (passes == 1) return setup_text(result, history.front().station);
+  return fmt::format("{} passes, {} station{}", passes, result.stations.size(),
+                     result.stations.size() == 1 ? "" : "s");
+}
+
+}  // namespace
+
+void write_pressure_pictures(const sim::Result& result, Output& out) {
+  std::vector<std::string> names;
+  for (const sim::SectionRecord& section : result.sections)
+    names.push_back(section.name);
+  const std::vector<std::string> files = file_names(names);
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const sim::SectionRecord& section = result.sections[i];
+    if (section.history.size() < 2) continue;
+    Offscreen* screen = out.screen();
+    if (screen == nullptr) return;
+    screen->draw(out.place(fmt::format("pictures/pressure-{}.png", files[i])), [&](Canvas& canvas) {
+      HistoryDrawing drawing(canvas, section);
+      const Box area = draw_sheet(canvas, result, section.name + ", pressure during the pass",
+                                  passes_text(result, section.history), drawing.why());
+      drawing.draw(area);
+    });
+  }
+}
+
+}  // namespace drumlin::viz

@@ -1,0 +1,127 @@
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "viz/file_names.hpp"
+#include "viz/offscreen.hpp"
+#include "viz/output.hpp"
+#include "viz/profile_drawing.hpp"
+#include "viz/section_view.hpp"
+#include "viz/sheet.hpp"
+
+namespace drumlin::viz {
+namespace {
+
+constexpr double facts_width = 400;
+
+std::string band_text(const sim::Banded& value) {
+  if (!value.low || !value.high) return {};
+  const double low = std::min(*value.low, *value.high);
+  const double high = std::max(*value.low, *value.high);
+  return fmt::format("band {} to {}", length_text(low), length_text(high));
+}
+
+/// One number of the column beside the drawing; nothing without a value.
+void draw_fact(Canvas& canvas, Point& at, const char* name, const sim::Quantity& value,
+               Colour colour) {
+  if (!value) return;
+  canvas.fill({at.x, at.y - 92, at.x + 8, at.y}, colour);
+  canvas.text({at.x + 24, at.y}, name, {.size = 24, .along = Along::top});
+  canvas.text({at.x + 24, at.y - 28}, length_text(value->value),
+              {.size = 36, .bold = true, .along = Along::top});
+  canvas.text({at.x + 24, at.y - 70}, band_text(*value),
+              {.size = 21, .colour = palette::quiet, .along = Along::top});
+  at.y -= 116;
+}
+
+/// A burr that is worn below the face reads as a depth, unless its band reaches above the face.
+void draw_burr_left(Canvas& canvas, Point& at, const sim::Quantity& height) {
+  if (!height) return;
+  const double highest =
+      std::max(height->low.value_or(height->value), height->high.value_or(height->value));
+  if (highest > 0 || height->value >= 0) {
+    draw_fact(canvas, at, "burr height over the worn face", height, palette::burr);
+    return;
+  }
+  const auto turned = [](std::optional<double> z) {
+    return z ? std::optional<double>(-*z) : std::nullopt;
+  };
+  draw_fact(canvas, at, "burr worn below the face by",
+            sim::Banded{-height->value, turned(height->low), turned(height->high)}, palette::burr);
+}
+
+void draw_facts(Canvas& canvas, const Box& box, const sim::Result& result,
+                const sim::FeatureResult& feature) {
+  Point at{box.left, box.top};
+  draw_burr_left(canvas, at, feature.burr_height);
+  draw_fact(canvas, at, "edge drop", feature.edge_drop, palette::ink);
+  draw_fact(canvas, at, "edge radius", feature.edge_radius, palette::ink);
+  draw_fact(canvas, at, "face removed", result.part.face.removal, palette::face);
+  draw_fact(canvas, at, "least coating left near it", feature.coating_left, palette::coating);
+  draw_fact(canvas, at, "bare from the edge line on", feature.bare_length, palette::coating);
+}
+
+std::string burr_sentence(const sim::SectionEdge& edge, const sim::FeatureResult& feature) {
+  const std::string before = length_text(edge.burr_height);
+  if (!feature.burr_height) return fmt::format("The burr stood {} over the face.", before);
+  const double left = feature.burr_height->value;
+  return left > 0 ? fmt::format("Of a {} burr, {} still stands over the face.", before,
+                                length_text(left))
+                  : fmt::format("The burr of {} is worn down to {} below the face.", before,
+                                length_text(-left));
+}
+
+std::string why(const sim::Result& result, const sim::SectionRecord& section,
+                const sim::SectionEdge& edge, const sim::FeatureResult& feature) {
+  std::string text = edge.burr_height > 0 ? burr_sentence(edge, feature)
+                                          : "No burr was given here: the belt rounds the edge.";
+  text += fmt::format(" The face loses {}.", length_text(section.face_removal));
+  const auto stations = result.stations.size();
+  if (feature.peak_pressure && stations == 1 && result.stations[0].peak_pressure) {
+    const double ratio =
+        feature.peak_pressure->value / std::max(1e-12, result.stations[0].peak_pressure->value);
+    if (ratio > 1.5)
+      text += fmt::format(
+          " Why: the belt presses up to {:.{}f} times harder on the edge than on the plain face.",
+          ratio, ratio < 10 ? 1 : 0);
+  }
+  return text;
+}
+
+void draw(Canvas& canvas, const sim::Result& result, const sim::SectionRecord& section,
+          const sim::SectionEdge& edge, const sim::FeatureResult& feature) {
+  const Box content = draw_sheet(canvas, result, fmt::format("{}, before and after", feature.name),
+                                 result.stations.size() == 1
+                                     ? setup_text(result, 0)
+                                     : fmt::format("after {} stations", result.stations.size()),
+                                 why(result, section, edge, feature));
+  const Box drawing{content.left, content.bottom + 10, content.right - facts_width - 40,
+                    content.top - 8};
+  draw_profile(canvas, drawing, result, section, edge);
+  draw_facts(canvas, {content.right - facts_width, content.bottom, content.right, content.top - 8},
+             result, feature);
+}
+
+}  // namespace
+
+void write_profile_pictures(const sim::Result& result, Output& out) {
+  std::vector<std::string> names;
+  for (const sim::FeatureResult& feature : result.part.features)
+    names.push_back(feature.name);
+  const std::vector<std::string> files = file_names(names);
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const sim::FeatureResult& feature = result.part.features[i];
+    const sim::SectionRecord* section = section_named(result, feature.section);
+    if (section == nullptr || section->x.size() < 2) continue;
+    const sim::SectionEdge* edge = edge_named(*section, feature.name);
+    if (edge == nullptr) continue;
+    Offscreen* screen = out.screen();
+    if (screen == nullptr) return;
+    screen->draw(out.place(fmt::format("pictures/profile-{}.png", files[i])),
+                 [&](Canvas& canvas) { draw(canvas, result, *section, *edge, feature); });
+  }
+}
+
+}  // namespace drumlin::viz

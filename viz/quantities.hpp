@@ -1,0 +1,90 @@
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include "sim/result.hpp"
+
+/// How every quantity leaves the program: its key (with the unit in it), unit, meaning and the way
+/// from inner units. summary.json and results.h5 walk these lists, in this order.
+namespace drumlin::viz {
+
+/// From inner units to the unit of a key: value * factor + offset.
+struct Scale {
+  double factor = 1;
+  double offset = 0;
+
+  [[nodiscard]] constexpr double operator()(double inner) const noexcept {
+    return inner * factor + offset;
+  }
+};
+
+inline constexpr Scale as_is{};
+inline constexpr Scale mm_to_um{.factor = 1e3};
+inline constexpr Scale mw_to_w{.factor = 1e-3};
+inline constexpr Scale kelvin_to_celsius{.offset = -273.15};
+
+template <class Owner>
+struct QuantityKey {
+  std::string_view key;
+  std::string_view unit;
+  std::string_view meaning;
+  sim::Quantity Owner::*member;
+  Scale scale;
+};
+
+inline constexpr auto station_quantities = std::to_array<QuantityKey<sim::StationResult>>({
+    {"line_load_N_per_mm", "N/mm", "static line load on the plain, unworn face",
+     &sim::StationResult::line_load, as_is},
+    {"interference_mm", "mm", "how far the drum is set into the top of the nominal, unworn part",
+     &sim::StationResult::interference, as_is},
+    {"half_width_mm", "mm", "half the static contact strip on the plain, unworn face",
+     &sim::StationResult::half_width, as_is},
+    {"peak_pressure_MPa", "MPa", "highest static pressure on the plain, unworn face",
+     &sim::StationResult::peak_pressure, as_is},
+    {"line_load_slope_N_per_mm2", "N/mm^2", "static line load per interference",
+     &sim::StationResult::line_load_slope, as_is},
+    {"working_line_load_N_per_mm", "N/mm", "line load of the steady wearing pass",
+     &sim::StationResult::working_line_load, as_is},
+    {"power_W_per_mm", "W/mm", "grinding power per width", &sim::StationResult::power, mw_to_w},
+    {"speed_ratio", "1", "belt speed over the critical speed of cover and belt",
+     &sim::StationResult::speed_ratio, as_is},
+});
+
+inline constexpr auto face_quantities = std::to_array<QuantityKey<sim::FaceResult>>({
+    {"removal_um", "um", "depth the far face lost, all layers", &sim::FaceResult::removal,
+     mm_to_um},
+    {"coating_left_um", "um", "coating left on the far face", &sim::FaceResult::coating_left,
+     mm_to_um},
+    {"coating_left_fraction", "1", "coating left on the far face, share of what was there",
+     &sim::FaceResult::coating_left_fraction, as_is},
+    {"roughness_um", "um", "Ra of the face across the lay", &sim::FaceResult::roughness, mm_to_um},
+    {"temperature_C", "degC", "highest temperature of the face", &sim::FaceResult::temperature,
+     kelvin_to_celsius},
+});
+
+inline constexpr auto feature_quantities = std::to_array<QuantityKey<sim::FeatureResult>>({
+    {"burr_height_um", "um",
+     "highest point over the burr's original footprint above the worn face; negative: below it",
+     &sim::FeatureResult::burr_height, mm_to_um},
+    {"secondary_burr_um", "um", "overhang of folded burr beyond the original edge line",
+     &sim::FeatureResult::secondary_burr, mm_to_um},
+    {"edge_radius_um", "um", "radius of the circle tangent to face and flank, least squares",
+     &sim::FeatureResult::edge_radius, mm_to_um},
+    {"edge_radius_fit_um", "um", "rms distance of the profile from that circle",
+     &sim::FeatureResult::edge_radius_fit, mm_to_um},
+    {"edge_drop_um", "um", "how far the profile at the original edge line lies below the worn face",
+     &sim::FeatureResult::edge_drop, mm_to_um},
+    {"peak_pressure_MPa", "MPa", "highest pressure at this edge over all passes",
+     &sim::FeatureResult::peak_pressure, as_is},
+    {"peak_line_force_N_per_mm", "N/mm", "highest force on the burr over all passes",
+     &sim::FeatureResult::peak_line_force, as_is},
+    {"coating_left_um", "um", "least coating left beyond the burr's root",
+     &sim::FeatureResult::coating_left, mm_to_um},
+    {"bare_length_um", "um", "from the edge line to where coating begins",
+     &sim::FeatureResult::bare_length, mm_to_um},
+    {"temperature_C", "degC", "highest temperature at the edge", &sim::FeatureResult::temperature,
+     kelvin_to_celsius},
+});
+
+}  // namespace drumlin::viz

@@ -1,0 +1,71 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "sim/result.hpp"
+#include "viz/plot.hpp"
+
+/// What pictures and VTK series ask of a section.
+namespace drumlin::viz {
+
+/// Neighbouring display points that all have metal: indices [first, last].
+struct Piece {
+  std::size_t first = 0;
+  std::size_t last = 0;
+};
+
+/// The pieces of metal of a profile inside `range`; a piece has at least two points.
+[[nodiscard]] std::vector<Piece> metal_pieces(std::span<const double> x,
+                                              std::span<const double> heights, const Range& range);
+
+/// Value between the display points; none where there is no metal or outside the section.
+[[nodiscard]] std::optional<double> value_at(std::span<const double> x,
+                                             std::span<const double> values, double at);
+
+/// Lowest and highest finite value inside `range`; none without any.
+[[nodiscard]] std::optional<Range> extent(std::span<const double> x, std::span<const double> values,
+                                          const Range& range);
+
+/// How far the drum has travelled at each record [mm], counted on through all passes.
+template <class Record>
+[[nodiscard]] std::vector<double> travel(const std::vector<Record>& records) {
+  std::vector<double> out;
+  double base = 0;
+  double start = 0;
+  for (std::size_t i = 0; i < records.size(); ++i) {
+    if (i == 0 || records[i].pass != records[i - 1].pass) {
+      base = out.empty() ? 0 : out.back();
+      start = records[i].drum_x;
+    }
+    out.push_back(base + start - records[i].drum_x);
+  }
+  return out;
+}
+
+[[nodiscard]] const sim::SectionRecord* section_named(const sim::Result& result,
+                                                      const std::string& name);
+[[nodiscard]] const sim::SectionEdge* edge_named(const sim::SectionRecord& section,
+                                                 const std::string& feature);
+[[nodiscard]] const sim::FeatureResult* feature_named(const sim::Result& result,
+                                                      const std::string& name);
+
+/// The edge nearest to the highest pressure of a frame; null without edges or pressure.
+[[nodiscard]] const sim::SectionEdge* busiest_edge(const sim::SectionRecord& section,
+                                                   const sim::Frame& frame);
+
+/// Lower outline of the drum with its belt over the display points [mm]: the belt's face where it
+/// was computed, the circle beyond, joined smoothly.
+[[nodiscard]] std::vector<double> drum_outline(std::span<const double> x, const sim::Frame& frame,
+                                               const sim::DrumShape& drum);
+
+/// Height of the drum's unpressed circle at x [mm]; none beyond its radius.
+[[nodiscard]] std::optional<double> drum_circle(const sim::DrumShape& drum, double drum_x,
+                                                double x);
+
+/// The drum that made a frame; null if the result has none.
+[[nodiscard]] const sim::DrumShape* drum_of(const sim::Result& result, int station);
+
+}  // namespace drumlin::viz

@@ -1,0 +1,218 @@
+#include "viz/vtk_shapes.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+#include <vtkCellArray.h>
+#include <vtkCellData.h>
+#include <vtkFieldData.h>
+#include <vtkFloatArray.h>
+#include <vtkIntArray.h>
+#include <vtkNew.h>
+#include <vtkPointData.h>
+#include <vtkPoints.h>
+
+namespace drumlin::viz {
+namespace {
+
+constexpr double cover_shown = 0.35;  // [mm] of the cover above the belt, in a close-up
+
+/// Gathers points with their values, then cells, and makes the data set.
+class Shapes {
+ public:
+  explicit Shapes(double stretch) : stretch_(stretch) {
+    pressure_->SetName("pressure [MPa]");
+    coating_->SetName("coating left [um]");
+    worn_->SetName("worn away [um]");
+  }
+
+  vtkIdType point(double x, double z, double pressure = 0, double coating = 0, double worn = 0) {
+    pressure_->InsertNextValue(static_cast<float>(pressure));
+    coating_->InsertNextValue(static_cast<float>(coating * 1e3));
+    worn_->InsertNextValue(static_cast<float>(worn * 1e3));
+    return points_->InsertNextPoint(x, 0, z * stretch_);
+  }
+  void line(const std::vector<vtkIdType>& ids, Layer layer) {
+    add(*lines_, line_layers_, ids, layer);
+  }
+  void strip(const std::vector<vtkIdType>& ids, Layer layer) {
+    add(*strips_, strip_layers_, ids, layer);
+  }
+
+  [[nodiscard]] vtkSmartPointer<vtkPolyData> data(const sim::Frame& frame) const {
+    auto out = vtkSmartPointer<vtkPolyData>::New();
+    out->SetPoints(points_);
+    out->SetLines(lines_);
+    out->SetStrips(strips_);
+    out->GetPointData()->AddArray(pressure_);
+    out->GetPointData()->AddArray(coating_);
+    out->GetPointData()->AddArray(worn_);
+    out->GetPointData()->SetActiveScalars(pressure_->GetName());
+    // Not unsigned char: viewers take such an array for colours as they stand.
+    vtkNew<vtkIntArray> layers;
+    layers->SetName("layer");
+    for (const auto& list : {line_layers_, strip_layers_})  // lines come first in a vtkPolyData
+      for (const Layer layer : list)
+        layers->InsertNextValue(static_cast<int>(layer));
+    out->GetCellData()->AddArray(layers);
+    add_field(*out, "z stretch [1]", stretch_);
+    add_field(*out, "drum x [mm]", frame.drum_x);
+    add_field(*out, "line load [N per mm]", frame.line_load);
+    return out;
+  }
+
+ private:
+  static void add(vtkCellArray& cells, std::vector<Layer>& layers,
+                  const std::vector<vtkIdType>& ids, Layer layer) {
+    if (ids.size() < 2) return;
+    cells.InsertNextCell(static_cast<vtkIdType>(ids.size()), ids.data());
+    layers.push_back(layer);
+  }
+  static void add_field(vtkPolyData& data, const char* name, double value) {
+    vtkNew<vtkFloatArray> field;
+    field->SetName(name);
+    field->InsertNextValue(static_cast<float>(value));
+    data.GetFieldData()->AddArray(field);
+  }
+
+  double stretch_;
+  vtkNew<vtkPoints> points_;
+  vtkNew<vtkFloatArray> pressure_;
+  vtkNew<vtkFloatArray> coating_;
+  vtkNew<vtkFloatArray> worn_;
+  vtkNew<vtkCellArray> lines_;
+  vtkNew<vtkCellArray> strips_;
+  std::vector<Layer> line_layers_;
+  std::vector<Layer> strip_layers_;
+};
+
+/// Indices of a piece without those that lie too close; both ends stay, and so does every step of
+/// the profile.
+std::vector<std::size_t> thinned(const std::vector<double>& x, const std::vector<double>& z,
+                                 const Piece& piece, double least) {
+  constexpr double step = 0.01;  // [mm] a burr's flank
+  std::vector<std::size_t> kept{piece.first};
+  for (std::size_t i = piece.first + 1; i < piece.last; ++i)
+    if (x[i] - x[kept.back()] >= least || std::abs(z[i + 1] - z[i]) > step ||
+        std::abs(z[i] - z[i - 1]) > step)
+      kept.push_back(i);
+  kept.push_back(piece.last);
+  return kept;
+}
+
+void add_part(Shapes& shapes, const sim::SectionRecord& section, const sim::Frame& frame,
+              const SeriesView& view, const Range& window) {
+  for (const Piece& piece : metal_pieces(section.x, frame.surface, window)) {
+    std::vector<vtkIdType> substrate;
+    std::vector<vtkIdType> coating;
+    for (const std::size_t i : thinned(section.x, frame.surface, piece, view.least_spacing)) {
+      const double x = section.x[i];
+      const double left = std::max(0.0, frame.coating[i]);
+      const double worn = section.before[i] - frame.surface[i];
+      const auto add = [&](double z) {
+        return shapes.point(x, z, frame.pressure[i], left, std::isfinite(worn) ? worn : 0);
+      };
+      const vtkIdType border = add(frame.surface[i] - left);
+      substrate.push_back(add(-view.depth));
+      substrate.push_back(border);
+      coating.push_back(border);
+      coating.push_back(add(frame.surface[i]));
+    }
+    shapes.strip(substrate, Layer::substrate);
+    shapes.strip(coating, Layer::coating);
+  }
+}
+
+void add_before(Shapes& shapes, const sim::SectionRecord& section, const SeriesView& view,
+                const Range& window) {
+  for (const Piece& piece : metal_pieces(section.x, section.before, window)) {
+    std::vector<vtkIdType> line;
+    for (const std::size_t i : thinned(section.x, section.before, piece, view.least_spacing))
+      line.push_back(shapes.point(section.x[i], section.before[i], 0, section.before_coating[i]));
+    shapes.line(line, Layer::before);
+  }
+}
+
+/// Cover and belt over the part only.
+void add_cover_strip(Shapes& shapes, const sim::SectionRecord& section, const sim::Frame& frame,
+                     const sim::DrumShape& drum, const SeriesView& view, const Range& window) {
+  constexpr double far = 2;  // [mm] a belt that high over the face is out of the picture
+  std::vector<double> outline = drum_outline(section.x, frame, drum);
+  for (double& z : outline)
+    if (z > far) z = std::numeric_limits<double>::quiet_NaN();
+  for (const Piece& piece : metal_pieces(section.x, outline, window)) {
+    std::vector<vtkIdType> cover;
+    std::vector<vtkIdType> belt;
+    for (const std::size_t i : thinned(section.x, outline, piece, view.least_spacing)) {
+      belt.push_back(shapes.point(section.x[i], outline[i], frame.pressure[i]));
+      cover.push_back(belt.back());
+      cover.push_back(shapes.point(section.x[i], outline[i] + cover_shown, frame.pressure[i]));
+    }
+    shapes.line(belt, Layer::belt);
+    shapes.strip(cover, Layer::cover);
+  }
+}
+
+/// The drum's full ring of cover, squashed at the part; the belt on it is drawn where it was
+/// computed and on the lower half of the circle.
+void add_whole_drum(Shapes& shapes, const sim::SectionRecord& section, const sim::Frame& frame,
+                    const sim::DrumShape& drum, const SeriesView& view) {
+  constexpr int ring = 180;               // points of the circle away from the part
+  constexpr double part_of_radius = 0.5;  // the nip lies well inside this share of the radius
+  const double centre = drum.radius - drum.interference;
+  const double hub = drum.radius - drum.cover;
+  const std::vector<double> outline = drum_outline(section.x, frame, drum);
+  const double reach = part_of_radius * drum.radius;
+  std::vector<std::pair<double, double>> rim;  // from left over the nip to the right, then round
+  double last = frame.drum_x - reach;
+  for (std::size_t i = 0; i < section.x.size(); ++i) {
+    if (std::abs(section.x[i] - frame.drum_x) >= reach || !std::isfinite(outline[i])) continue;
+    if (section.x[i] - last < view.least_spacing) continue;
+    last = section.x[i];
+    rim.emplace_back(section.x[i], outline[i]);
+  }
+  const auto angle_of = [&](double x, double z) {
+    return std::atan2(z - centre, x - frame.drum_x);
+  };
+  const double quarter = std::numbers::pi / 2;
+  double start = rim.empty() ? -quarter : angle_of(rim.back().first, rim.back().second);
+  double end = rim.empty() ? -quarter : angle_of(rim.front().first, rim.front().second);
+  end += 2 * std::numbers::pi;
+  std::vector<vtkIdType> cover;
+  std::vector<vtkIdType> belt;
+  const auto add = [&](double x, double z, double pressure) {
+    const double angle = angle_of(x, z);
+    belt.push_back(shapes.point(x, z, pressure));
+    cover.push_back(belt.back());
+    cover.push_back(
+        shapes.point(frame.drum_x + hub * std::cos(angle), centre + hub * std::sin(angle)));
+  };
+  for (const auto& [x, z] : rim)
+    add(x, z, value_at(section.x, frame.pressure, x).value_or(0));
+  for (int i = 1; i <= ring; ++i) {
+    const double angle = start + (end - start) * i / ring;
+    add(frame.drum_x + drum.radius * std::cos(angle), centre + drum.radius * std::sin(angle), 0);
+  }
+  if (cover.size() >= 4) cover.insert(cover.end(), {cover[0], cover[1]});
+  shapes.line(belt, Layer::belt);
+  shapes.strip(cover, Layer::cover);
+}
+
+}  // namespace
+
+vtkSmartPointer<vtkPolyData> frame_shapes(const sim::SectionRecord& section,
+                                          const sim::Frame& frame, const sim::DrumShape& drum,
+                                          const SeriesView& view) {
+  Shapes shapes(view.stretch);
+  for (const Range& window : view.windows) {
+    add_part(shapes, section, frame, view, window);
+    add_before(shapes, section, view, window);
+    if (!view.whole_drum) add_cover_strip(shapes, section, frame, drum, view, window);
+  }
+  if (view.whole_drum) add_whole_drum(shapes, section, frame, drum, view);
+  return shapes.data(frame);
+}
+
+}  // namespace drumlin::viz
