@@ -17,9 +17,9 @@ namespace {
 constexpr double idealised_low = 0.84;
 constexpr double idealised_high = 1.61;
 
-/// Coarse passes for differences: five cells on a burr's root and about a tenth of a nip half width
-/// per step; a difference of two such runs is good to a tenth of itself.
-constexpr line::Fineness coarse{.resolution = 0.04, .root_cells = 5, .steps = 100};
+/// Coarse passes for differences: five cells on a burr's root and some twenty steps while a nip
+/// goes by; a difference of two such runs is good to a tenth of itself.
+constexpr line::Fineness coarse{.resolution = 0.04, .root_cells = 5, .steps = 64};
 
 void scale_removal(LayerLaw& layer, double factor) {
   std::visit([&](auto& law) { law.coefficient *= factor; }, layer.law);

@@ -36,7 +36,9 @@ Course course_over(const Strip& strip, double interference, std::size_t patch, i
   course.interference = interference;
   course.from = metal_behind ? last + readable_cells + 3 * patch : first + patch;
   course.to = metal_ahead ? first - readable_cells - patch : last - patch;
-  const double stride = static_cast<double>(course.from - course.to) / steps;
+  // As many steps as asked for over the readable length on both sides of an edge and four patches;
+  // an outer edge, with air on one side, takes fewer.
+  const double stride = static_cast<double>(2 * readable_cells + 4 * patch) / steps;
   course.stride = std::max<std::size_t>(1, static_cast<std::size_t>(std::lround(stride)));
   return course;
 }

@@ -24,7 +24,7 @@ struct Surface {
 struct Fineness {
   double resolution = 0.005;  ///< largest cell [mm]
   int root_cells = 8;         ///< fewest cells on a burr's root
-  int steps = 400;            ///< per passage over a strip
+  int steps = 400;            ///< per passage over metal on both sides of an edge
 };
 
 /// Strips through every feature the line model can see, unworn. A side edge or a side rim lies

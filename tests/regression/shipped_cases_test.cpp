@@ -48,11 +48,13 @@ TEST(Panels, SoftDrumSparesTheFaceAtOneInterference) {
   EXPECT_EQ(panel("hard").part.face.coating_left->value, 0.0);
 }
 
-// An independent prototype of the same equations (single grid, other solver) gave 11.7 and 101 um
-// of face removal, 1.00 and 10.4 N/mm; 3 % covers its coarser steps.
+// An independent prototype of the same equations (single grid, another solver, looser steps) gave
+// 11.7 and 101 um of face removal, 1.00 and 10.4 N/mm. Its hard-drum removal lies 3.5 % under the
+// direct solution of the steady equation (PlainPass.AgreesWithTheSteadyEquationSolvedDirectly),
+// which is what its tolerance here allows for.
 TEST(Panels, AgreeWithAnIndependentSolver) {
   EXPECT_NEAR(panel("soft").part.face.removal->value / 11.7e-3, 1.0, 0.03);
-  EXPECT_NEAR(panel("hard").part.face.removal->value / 101e-3, 1.0, 0.045);
+  EXPECT_NEAR(panel("hard").part.face.removal->value / 101e-3, 1.0, 0.04);
   EXPECT_NEAR(panel("soft").stations[0].line_load->value / 1.00, 1.0, 0.02);
   EXPECT_NEAR(panel("hard").stations[0].line_load->value / 10.4, 1.0, 0.02);
 }

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <algorithm>
+#include <stdexcept>
 #include <vector>
 
 #include <Eigen/Dense>
@@ -84,6 +86,33 @@ inline Eigen::VectorXd dense_contact(const Eigen::MatrixXd& a, const Eigen::Vect
       pressed = kept;
     }
   }
+}
+
+/// The same for a matrix that is not symmetric: all pressed cells at once, those that pull dropped
+/// and those that overlap added, until nothing changes. Small, well-behaved problems only.
+inline Eigen::VectorXd unsymmetric_contact(const Eigen::MatrixXd& a, const Eigen::VectorXd& b) {
+  const Eigen::Index n = b.size();
+  std::vector<bool> pressed(static_cast<std::size_t>(n));
+  for (Eigen::Index i = 0; i < n; ++i)
+    pressed[static_cast<std::size_t>(i)] = b(i) > 0.0;
+  for (int round = 0; round < 200; ++round) {
+    std::vector<Eigen::Index> cells;
+    for (Eigen::Index i = 0; i < n; ++i) {
+      if (pressed[static_cast<std::size_t>(i)]) cells.push_back(i);
+    }
+    const Eigen::VectorXd part = a(cells, cells).partialPivLu().solve(b(cells));
+    Eigen::VectorXd p = Eigen::VectorXd::Zero(n);
+    p(cells) = part;
+    const Eigen::VectorXd gap = a * p - b;
+    bool changed = false;
+    for (Eigen::Index i = 0; i < n; ++i) {
+      const bool now = pressed[static_cast<std::size_t>(i)] ? p(i) > 0.0 : gap(i) < -1e-12;
+      changed = changed || now != pressed[static_cast<std::size_t>(i)];
+      pressed[static_cast<std::size_t>(i)] = now;
+    }
+    if (!changed) return p;
+  }
+  throw std::runtime_error("unsymmetric_contact: the set of pressed cells did not settle");
 }
 
 }  // namespace drumlin::tests

@@ -10,6 +10,7 @@
 #include "sim/line/line_model.hpp"
 #include "sim/line/line_result.hpp"
 #include "sim/numerics/error.hpp"
+#include "tests/support/dense_contact.hpp"
 #include "tests/support/stations.hpp"
 
 using namespace drumlin;
@@ -69,6 +70,42 @@ TEST(PlainPass, CancelsHardnessAtEqualLineLoad) {
     const auto pass = plain_pass(station, {}, interference, window);
     EXPECT_NEAR(pass.working_line_load, 0.60, 6e-4);
     EXPECT_NEAR(1000.0 * pass.removal, 3.24, 0.0324);
+  }
+}
+
+// The steady nip without marching: in the drum's frame the face flows through and has lost
+// (K v/v_f) times the pressure it met so far, so C p + (K v/v_f) * (integral of p upstream) =
+// overlap where p > 0. One dense, unsymmetric system on the pressed cells, cells added and dropped
+// until none overlaps or pulls. Marching with finite strides must agree to their first order: half
+// a percent at some 80 strides per half width.
+TEST(PlainPass, AgreesWithTheSteadyEquationSolvedDirectly) {
+  for (const double shore : {20.0, 80.0}) {
+    for (const auto& station : {tests::bare_drum(shore), tests::belted_drum(shore)}) {
+      const std::size_t n = 481;
+      const double spacing = 0.05;
+      sim::LineCompliance compliance(
+          [&](double q) {
+            return models::combined_compliance(station.belt, q,
+                                               models::surface_compliance(station.cover, q));
+          },
+          spacing, n, window);
+      Eigen::MatrixXd a = tests::matrix_of(compliance);
+      const auto size = static_cast<Eigen::Index>(n);
+      for (Eigen::Index i = 0; i < size; ++i) {
+        for (Eigen::Index j = 0; j <= i; ++j) {
+          a(i, j) += 4e-5 * 300.0 * spacing * (i == j ? 0.5 : 1.0);
+        }
+      }
+      Eigen::VectorXd overlap(size);
+      for (Eigen::Index i = 0; i < size; ++i) {
+        const double x = static_cast<double>(i - size / 2) * spacing;
+        overlap(i) = 0.5 - x * x / 200.0;
+      }
+      const Eigen::VectorXd p = tests::unsymmetric_contact(a, overlap);
+      const double direct = p.sum() * spacing;
+      const double marched = plain_pass(station, {}, 0.5, window).working_line_load;
+      EXPECT_NEAR(marched / direct, 1.0, 5e-3) << shore;
+    }
   }
 }
 
