@@ -211,6 +211,8 @@ NAME-pressure.vti     pressure over place (x) and drum travel (y), both in mm; e
 Point arrays of the frames: pressure [MPa], coating left [um], worn away [um] (depth lost since the
 start). Cell array "layer": 0 substrate, 1 coating, 2 elastic cover, 3 belt, 4 profile before the
 first pass. Field data: drum x [mm], line load [N per mm], z stretch [1].
+Contact pressure lives on the surfaces; it is drawn in a skin of 0.03 mm on either side of the
+contact, fading to zero: the colour is not stress inside the metal or the cover.
 To see the coating, colour by "layer" or "coating left [um]"; to see the contact, by "pressure
 [MPa]" (a logarithmic colour scale shows face and burr together).
 

@@ -19,6 +19,10 @@ namespace {
 
 constexpr double cover_shown = 0.35;  // [mm] of the cover above the belt, in a close-up
 
+/// Contact pressure is a matter of surfaces: it is shown in a skin this deep on either side of the
+/// contact [mm] and fades to nothing inside it, so that nobody reads it as stress in the bulk.
+constexpr double skin = 0.03;
+
 /// Gathers points with their values, then cells, and makes the data set.
 class Shapes {
  public:
@@ -106,21 +110,27 @@ void add_part(Shapes& shapes, const sim::SectionRecord& section, const sim::Fram
               const SeriesView& view, const Range& window) {
   for (const Piece& piece : metal_pieces(section.x, frame.surface, window)) {
     std::vector<vtkIdType> substrate;
+    std::vector<vtkIdType> under;
     std::vector<vtkIdType> coating;
     for (const std::size_t i : thinned(section.x, frame.surface, piece, view.least_spacing)) {
       const double x = section.x[i];
       const double left = std::max(0.0, frame.coating[i]);
       const double worn = section.before[i] - frame.surface[i];
-      const auto add = [&](double z) {
-        return shapes.point(x, z, frame.pressure[i], left, std::isfinite(worn) ? worn : 0);
+      const auto add = [&](double z, double pressure) {
+        return shapes.point(x, z, pressure, left, std::isfinite(worn) ? worn : 0);
       };
-      const vtkIdType border = add(frame.surface[i] - left);
-      substrate.push_back(add(-view.depth));
-      substrate.push_back(border);
+      const double metal = frame.surface[i] - left;
+      const vtkIdType border = add(metal, frame.pressure[i]);
+      const vtkIdType inside = add(std::max(metal - skin, -view.depth), 0);
+      substrate.push_back(add(-view.depth, 0));
+      substrate.push_back(inside);
+      under.push_back(inside);
+      under.push_back(border);
       coating.push_back(border);
-      coating.push_back(add(frame.surface[i]));
+      coating.push_back(add(frame.surface[i], frame.pressure[i]));
     }
     shapes.strip(substrate, Layer::substrate);
+    shapes.strip(under, Layer::substrate);
     shapes.strip(coating, Layer::coating);
   }
 }
@@ -144,13 +154,18 @@ void add_cover_strip(Shapes& shapes, const sim::SectionRecord& section, const si
     if (z > far) z = std::numeric_limits<double>::quiet_NaN();
   for (const Piece& piece : metal_pieces(section.x, outline, window)) {
     std::vector<vtkIdType> cover;
+    std::vector<vtkIdType> above;
     std::vector<vtkIdType> belt;
     for (const std::size_t i : thinned(section.x, outline, piece, view.least_spacing)) {
       belt.push_back(shapes.point(section.x[i], outline[i], frame.pressure[i]));
-      cover.push_back(belt.back());
-      cover.push_back(shapes.point(section.x[i], outline[i] + cover_shown, frame.pressure[i]));
+      const vtkIdType inside = shapes.point(section.x[i], outline[i] + skin);
+      above.push_back(belt.back());
+      above.push_back(inside);
+      cover.push_back(inside);
+      cover.push_back(shapes.point(section.x[i], outline[i] + cover_shown));
     }
     shapes.line(belt, Layer::belt);
+    shapes.strip(above, Layer::cover);
     shapes.strip(cover, Layer::cover);
   }
 }
