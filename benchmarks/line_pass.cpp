@@ -36,6 +36,7 @@ void line_pass(benchmark::State& state) {
   const auto unworn = sim::line::unworn_surface(part_with_hole(), {}, half_patch + 1.0);
   double applications = 0;
   double steps = 0;
+  double working_line_load = 0;
   for (auto _ : state) {
     sim::line::Strip strip = unworn.strips.front();
     sim::line::Passage passage(station, strip.spacing, half_patch, window);
@@ -48,10 +49,12 @@ void line_pass(benchmark::State& state) {
           applications += view.report.applications;
           steps += 1;
         });
-    // The answer first: far from the hole the face has lost K P'_work v/v_f, within a percent of
-    // what the static load would take off a soft drum.
+    // The answer first: where the nip was steady the face has lost K P'_work v/v_f; 14 mm from the
+    // hole it is within 1 % of that.
     const double removed = -strip.height[middle - static_cast<std::size_t>(14.0 / strip.spacing)];
-    if (!(removed > 0.0) || !std::isfinite(removed)) state.SkipWithError("no removal");
+    if (std::abs(removed / (4e-5 * working_line_load * 300.0) - 1.0) > 0.01) {
+      state.SkipWithError("face removal does not follow from the line load");
+    }
   }
   state.counters["applications_per_step"] = applications / steps;
   state.counters["step_time"] =
