@@ -21,8 +21,8 @@ constexpr double most_poisson = 0.4999;
 
 /// Finest grain compliance that is solved as it is [mm/MPa]: a belt that bends over grains that do
 /// not give at all would press with point forces no grid resolves. 0.05 um at 1 MPa is less than
-/// any grain gives; the line load moves by less than 1e-4.
-constexpr double least_grain_compliance = 5e-5;
+/// the roughness of any belt; the line load moves by less than 1e-4, burr heights by 0.1 um.
+constexpr double least_grain_compliance = 2e-4;
 
 /// The library's relative band laid around a value that the case gives.
 struct Band {

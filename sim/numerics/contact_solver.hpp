@@ -79,10 +79,15 @@ class ContactSolver {
                 const Give& give, std::span<const double> pressure);
   double project(std::span<const double> pressure, double length);
   template <class Give>
+  double slope_along(const Give& give, std::span<const double> pressure, double share) const;
+  template <class Give>
   double change(const Give& give, std::span<const double> pressure) const;
+  template <class Give>
+  double lowest(const Give& give, std::span<const double> pressure) const;
 
   std::vector<double> displacement_, residual_, slope_, give_, step_, direction_, step_effect_;
   std::vector<std::uint8_t> free_;
+  bool clipped_ = false;
   ConjugateGradients inner_;
 };
 
@@ -119,32 +124,63 @@ double ContactSolver::assess(std::span<const double> overlap, std::span<const st
 /// direction; returns how steeply the convex function falls along it (negative: downhill).
 inline double ContactSolver::project(std::span<const double> pressure, double length) {
   double downhill = 0.0;
+  clipped_ = false;
   for (std::size_t i = 0; i < pressure.size(); ++i) {
     step_[i] = 0.0;
     if (free_[i] == 0) continue;
-    step_[i] = std::max(pressure[i] + length * direction_[i], 0.0) - pressure[i];
+    const double goal = pressure[i] + length * direction_[i];
+    clipped_ = clipped_ || goal < 0.0;
+    step_[i] = std::max(goal, 0.0) - pressure[i];
     downhill += step_[i] * residual_[i];
   }
   return downhill;
 }
 
-/// Change of the convex function over the whole step: its slope along the straight way there,
-/// integrated by Simpson's rule (exact for a linear give).
+/// Slope of the convex function along the straight way, after a share of the step.
+template <class Give>
+double ContactSolver::slope_along(const Give& give, std::span<const double> pressure,
+                                  double share) const {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < pressure.size(); ++i) {
+    if (step_[i] == 0.0) continue;
+    const double local = give(i, std::max(pressure[i] + share * step_[i], 0.0)).depth - give_[i];
+    sum += step_[i] * (residual_[i] + share * step_effect_[i] + local);
+  }
+  return sum;
+}
+
+/// Change of the convex function over the whole step: its slope integrated by the trapezoidal rule,
+/// fine enough for gives with kinks (a threshold, the end of a layer).
 template <class Give>
 double ContactSolver::change(const Give& give, std::span<const double> pressure) const {
-  double start = 0.0;
-  double middle = 0.0;
-  double end = 0.0;
-  for (std::size_t i = 0; i < pressure.size(); ++i) {
-    const double s = step_[i];
-    if (s == 0.0) continue;
-    const double half = give(i, pressure[i] + 0.5 * s).depth - give_[i];
-    const double full = give(i, pressure[i] + s).depth - give_[i];
-    start += s * residual_[i];
-    middle += s * (residual_[i] + 0.5 * step_effect_[i] + half);
-    end += s * (residual_[i] + step_effect_[i] + full);
+  constexpr int intervals = 8;
+  double sum = 0.5 * (slope_along(give, pressure, 0.0) + slope_along(give, pressure, 1.0));
+  for (int k = 1; k < intervals; ++k) {
+    sum += slope_along(give, pressure, static_cast<double>(k) / intervals);
   }
-  return (start + 4.0 * middle + end) / 6.0;
+  return sum / intervals;
+}
+
+/// Where along the step the convex function is lowest: the root of its slope, which only rises.
+template <class Give>
+double ContactSolver::lowest(const Give& give, std::span<const double> pressure) const {
+  double low = 0.0;
+  double high = 1.0;
+  double low_slope = slope_along(give, pressure, low);
+  double high_slope = slope_along(give, pressure, high);
+  if (high_slope <= 0.0) return 1.0;
+  const double small = -1e-3 * low_slope;
+  double middle = 1.0;
+  for (int k = 0; k < 30; ++k) {
+    const double secant = low + (high - low) * low_slope / (low_slope - high_slope);
+    const double inset = 0.05 * (high - low);
+    middle = std::clamp(secant, low + inset, high - inset);
+    const double slope = slope_along(give, pressure, middle);
+    if (std::abs(slope) <= small) break;
+    (slope < 0.0 ? low : high) = middle;
+    (slope < 0.0 ? low_slope : high_slope) = slope;
+  }
+  return middle;
 }
 
 template <Compliance C, class Give>
@@ -169,14 +205,16 @@ ContactReport ContactSolver::solve(C& compliance, std::span<const double> overla
                                         tolerance.gradient_steps);
     double length = 1.0;
     for (int halvings = 0; halvings < 20; ++halvings, length *= 0.5) {
-      if (project(pressure, length) >= 0.0 && guarded) continue;
+      const double downhill = project(pressure, length);
+      if (downhill >= 0.0 && guarded) continue;
       compliance.apply(step_, step_effect_);
       ++report.applications;
-      if (!guarded || change(give, pressure) < 0.0) break;
+      if (!guarded || change(give, pressure) < 1e-4 * downhill) break;
     }
+    const double share = guarded && !clipped_ ? lowest(give, pressure) : 1.0;
     for (std::size_t i = 0; i < pressure.size(); ++i) {
-      pressure[i] += step_[i];
-      displacement_[i] += step_effect_[i];
+      pressure[i] += share * step_[i];
+      displacement_[i] += share * step_effect_[i];
     }
   }
 }
