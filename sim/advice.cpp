@@ -1,96 +1,16 @@
 #include "sim/advice.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include <fmt/format.h>
 
-#include "models/burr/wall.hpp"
+#include "sim/warnings.hpp"
 
 namespace drumlin::sim {
 namespace {
 
-/// Belt speed over Rayleigh speed from which a warning is due (theory, no measured onset found).
-constexpr double speed_warning = 0.7;
-/// Interference over cover beyond which linear elasticity is 5 % and more off: neo-Hookean finite
-/// elements carry 4.6 % more at 5 %, 11.5 % at 10 % (nu 0.45).
-constexpr double linear_range = 0.05;
-
 double um(double mm) {
   return 1000.0 * mm;
-}
-
-void warn_of_speed_and_depth(const Setup& setup, Result& result) {
-  for (std::size_t i = 0; i < setup.stations.size(); ++i) {
-    const BeltSetup& station = setup.stations[i];
-    for (const auto& warning : station.warnings)
-      result.warnings.push_back(warning);
-    if (station.speed_ratio >= speed_warning) {
-      result.warnings.emplace_back(fmt::format(
-          "station[{}]: the belt runs at {:.2f} of the cover's Rayleigh speed (static modulus): "
-          "inertia softens the nip and may raise waves behind it; this version does not model "
-          "that (theory, no measured onset)",
-          i, station.speed_ratio));
-    }
-    const double depth = result.stations[i].interference->value / station.cover.thickness;
-    if (depth > linear_range) {
-      result.warnings.emplace_back(fmt::format(
-          "station[{}]: interference is {:.1f} % of the cover, past the linear range of {:.0f} %: "
-          "the true line load is 5 % higher and more",
-          i, 100.0 * depth, 100.0 * linear_range));
-    }
-    if (result.stations[i].line_load->value <= 0.0) {
-      result.warnings.emplace_back(
-          fmt::format("station[{}]: the drum does not reach the face; only burrs are touched", i));
-    }
-  }
-}
-
-const models::WallBurr* wall_of(const Setup& setup, const FeatureResult& feature) {
-  for (const auto& f : setup.scenario.part.features) {
-    if (f.name == feature.feature) return std::get_if<models::WallBurr>(&f.burr);
-  }
-  return nullptr;
-}
-
-/// The line model grinds every burr; where drag would bend it over first, that must be said.
-void warn_of_folding(const Setup& setup, Result& result) {
-  double friction = 0.0;
-  for (const auto& station : setup.stations)
-    friction = std::max(friction, station.friction);
-  for (auto& feature : result.part.features) {
-    const auto* wall = wall_of(setup, feature);
-    if (wall == nullptr || !feature.peak_line_force) continue;
-    const double limit = models::folding_force(*wall, friction);
-    const double force = feature.peak_line_force->value;
-    if (force <= limit) continue;
-    feature.note = fmt::format(
-        "may fold: {:.2f} N/mm on the burr, drag bends its root from {:.2f} N/mm on", force, limit);
-    result.warnings.emplace_back(fmt::format(
-        "{}: the drag of {:.2f} N/mm at mu {:.2g} exceeds what the root stands ({:.2f} N/mm): the "
-        "burr may be folded over instead of cut; this version grinds it, so its burr height and a "
-        "secondary burr are not to be relied on here",
-        feature.name, force, friction, limit));
-  }
-}
-
-void warn_of_coating(const Setup& setup, Result& result) {
-  if (!setup.scenario.part.coating) return;
-  const double given = setup.scenario.part.coating->thickness;
-  if (result.part.face.coating_left && result.part.face.coating_left->value <= 0.0) {
-    result.warnings.emplace_back(fmt::format("the face loses all of its {:.1f} um of {}", um(given),
-                                             setup.scenario.part.coating->material.name));
-  }
-  const auto& limits = setup.scenario.accept.limits;
-  const auto limit = limits.find("coating_left");
-  if (limit == limits.end() || !limit->second.low) return;
-  for (const auto& feature : result.part.features) {
-    if (!feature.coating_left || feature.coating_left->value >= *limit->second.low) continue;
-    result.warnings.emplace_back(fmt::format(
-        "{}: beside the edge the coating falls to {:.1f} um, under the {} asked of the face; give "
-        "an [[accept.feature]] limit with `beyond` if the edge matters",
-        feature.name, um(feature.coating_left->value), limit->second.text));
-  }
 }
 
 void note_model(const Setup& setup, Result& result) {
@@ -101,6 +21,19 @@ void note_model(const Setup& setup, Result& result) {
   notes.emplace_back(
       "line model: a plane-strain section normal to the drum; side edges, corners and the "
       "roundness of holes are outside it");
+  for (std::size_t i = 0; i < setup.stations.size(); ++i) {
+    if (!std::holds_alternative<cases::LineLoadSetting>(setup.stations[i].setting)) continue;
+    notes.emplace_back(
+        fmt::format("station[{}] is set by line load: the face then loses K P' v/v_f whatever the "
+                    "cover, so hardness cancels on the face; it does not at edges and burrs, nor "
+                    "in how the load answers to sheet thickness",
+                    i));
+  }
+  notes.emplace_back(
+      fmt::format("sections are cut in cells of {:.3g} um or finer (eight at least on a burr's "
+                  "root) and passed in about {} steps; every edge is treated as if the next were "
+                  "far away, part length and width have no effect yet",
+                  um(setup.scenario.numerics.resolution), setup.scenario.numerics.steps));
   notes.emplace_back(
       "cover taken flat, linear, static and slipping under the belt: a true drum carries 5 to 16 % "
       "less line load at the same interference, a gripping belt 14 to 61 % more; both are in the "
@@ -115,8 +48,8 @@ void note_model(const Setup& setup, Result& result) {
       "removal follows Preston's straight line with a threshold; published exponents of force "
       "reach from 0.55 to 2.5");
   notes.emplace_back(
-      "burrs stand rigid and are ground down; folding, heat, finish and belt wear are "
-      "not modelled yet");
+      "burrs stand rigid and are ground down; folding, heat, finish and belt wear are not modelled "
+      "yet");
 }
 
 /// Which sample parts would tell most: where the verdict is closest, and over the scatter.
@@ -129,8 +62,8 @@ void plan_samples(const Setup& setup, Result& result) {
       part.thickness));
   if (part.coating) {
     samples.emplace_back(
-        "the same blanks: coating gauge at 5 places of the face, 10 mm and more from "
-        "any edge; a section where the gauge cannot go (it misreads near edges)");
+        "the same blanks: coating gauge at 5 places of the face, 10 mm and more from any edge; a "
+        "section where the gauge cannot go (it misreads near edges)");
   }
   const FeatureResult* tallest = nullptr;
   for (const auto& f : result.part.features) {
@@ -139,8 +72,8 @@ void plan_samples(const Setup& setup, Result& result) {
   }
   if (tallest != nullptr) {
     samples.emplace_back(
-        fmt::format("the same blanks: burr left at {} before and after, without touching "
-                    "it (a stylus flattens soft burrs)",
+        fmt::format("the same blanks: burr left at {} before and after, without touching it (a "
+                    "stylus flattens soft burrs)",
                     tallest->name));
   }
   if (!result.verdict.decided_by.empty()) {
@@ -202,16 +135,14 @@ std::vector<std::string> cautions(const cases::Case& scenario) {
   list.emplace_back("The speed marked on belt, drum and machine binds, whatever a case says.");
   if (scenario.cooling == cases::Cooling::wet) {
     list.emplace_back(
-        "Wet running: electrics, splash and slip hazards, fluid mist and germs; per "
-        "the machine's manual.");
+        "Wet running: electrics, splash and slip hazards, fluid mist and germs; per the machine's "
+        "manual.");
   }
   return list;
 }
 
 void advise(const Setup& setup, Result& result) {
-  warn_of_speed_and_depth(setup, result);
-  warn_of_folding(setup, result);
-  warn_of_coating(setup, result);
+  warn(setup, result);
   note_model(setup, result);
   plan_samples(setup, result);
   result.cautions = cautions(setup.scenario);

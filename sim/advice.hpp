@@ -6,8 +6,7 @@
 namespace drumlin::sim {
 
 /// Fills in what words there are to a result: warnings, what the model leaves out, which samples to
-/// run, cautions. Reads values, bands and verdict; computes no physics of its own but the fold
-/// check of a wall burr.
+/// run, cautions.
 void advise(const Setup& setup, Result& result);
 
 /// Cautions for people's safety that a case calls for, the standing text first.

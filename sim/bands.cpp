@@ -84,6 +84,8 @@ void add_slots(std::vector<Slot>& slots, PartState& part) {
          {&f.edge_radius, &f.peak_pressure, &f.peak_line_force, &f.coating_left, &f.bare_length}) {
       slots.push_back({q, false});
     }
+    for (auto& beyond : f.coating_beyond)
+      slots.push_back({&beyond.left, false});
   }
 }
 

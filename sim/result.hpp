@@ -25,6 +25,12 @@ struct FaceResult {
   Quantity temperature;            ///< [K]
 };
 
+/// Least coating left from a distance to an edge on.
+struct CoatingBeyond {
+  double distance = 0;  ///< [mm]
+  Quantity left;        ///< [mm]
+};
+
 /// One edge or rim.
 struct FeatureResult {
   std::string name;      ///< as in the case, or "name:leading" where the case left the side open
@@ -35,15 +41,20 @@ struct FeatureResult {
   std::string section;   ///< name of the SectionRecord that shows it; empty where there is none
   Quantity burr_height;  ///< [mm] above the worn face; negative: worn below it
   Quantity secondary_burr;
-  Quantity edge_radius;      ///< [mm] circle tangent to face and flank, least squares
+  /// [mm] circle tangent to face and flank, least squares; no value while a burr stands on the
+  /// edge.
+  Quantity edge_radius;
   Quantity edge_radius_fit;  ///< [mm] rms distance of the profile from that circle
   Quantity edge_drop;        ///< [mm] below the worn face at the original edge line
   Quantity peak_pressure;    ///< [MPa] highest at this edge over all passes
   Quantity peak_line_force;  ///< f_n [N/mm] highest force on the burr over all passes
   Quantity coating_left;     ///< [mm] least, beyond the burr's root
-  Quantity bare_length;      ///< [mm] from the edge line to where coating begins
-  Quantity temperature;      ///< [K]
-  std::string note;          ///< why values are missing, or what to beware of
+  /// [mm] least coating from a distance to the edge on, for every distance that a limit names.
+  std::vector<CoatingBeyond> coating_beyond;
+  /// [mm] from the edge line to where coating begins; no value where none begins in the section.
+  Quantity bare_length;
+  Quantity temperature;  ///< [K]
+  std::string note;      ///< why values are missing, or what to beware of
 };
 
 /// State of the part after a station.

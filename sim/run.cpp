@@ -81,11 +81,7 @@ Result run(const Setup& setup, const Progress& progress, const std::stop_token& 
   result.stations = std::move(stated.stations);
   result.part = std::move(stated.part);
   fill_drums(setup, result);
-  const line::Surface& worn = answer.last.back().surface;
-  result.verdict =
-      judge(setup.scenario.accept, result.part, [&](const FeatureResult& feature, double beyond) {
-        return line::coating_beyond(setup, worn, feature.name, beyond);
-      });
+  result.verdict = judge(setup.scenario.accept, result.part);
   advise(setup, result);
   result.sections = std::move(answer.records);
   return result;

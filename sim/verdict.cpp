@@ -41,14 +41,9 @@ constexpr auto face_quantities = std::to_array<FaceQuantity>({
     {"temperature", &FaceResult::temperature},
 });
 
-/// Value of a quantity as the limit's author measures it: a burr worn below the face is no burr.
-double measured(std::string_view key, double value) {
-  return key == "burr_height" ? std::max(value, 0.0) : value;
-}
-
-Quantity in_unit(const Quantity& quantity, std::string_view key, const cases::Limit& limit) {
+Quantity in_unit(const Quantity& quantity, const cases::Limit& limit) {
   if (!quantity) return std::nullopt;
-  const auto convert = [&](double v) { return (measured(key, v) - limit.offset) / limit.scale; };
+  const auto convert = [&](double v) { return (v - limit.offset) / limit.scale; };
   Banded out{.value = convert(quantity->value), .low = {}, .high = {}};
   if (quantity->low) out.low = convert(*quantity->low);
   if (quantity->high) out.high = convert(*quantity->high);
@@ -62,7 +57,7 @@ VerdictItem judge_one(std::string name, std::string_view key, const Quantity& qu
   item.quantity = std::string(key);
   item.unit = limit.unit;
   item.limit = limit.text;
-  item.value = in_unit(quantity, key, limit);
+  item.value = in_unit(quantity, limit);
   const auto convert = [&](double v) { return (v - limit.offset) / limit.scale; };
   if (limit.low) item.low = convert(*limit.low);
   if (limit.high) item.high = convert(*limit.high);
@@ -86,7 +81,7 @@ class Judge {
   explicit Judge(const PartState& part) : part_(part) {}
 
   void general(const cases::Limits& limits);
-  void special(const cases::FeatureLimits& limits, const CoatingBeyond& coating_beyond);
+  void special(const cases::FeatureLimits& limits);
   Verdict conclude() &&;
 
  private:
@@ -121,14 +116,15 @@ void Judge::general(const cases::Limits& limits) {
   }
 }
 
-void Judge::special(const cases::FeatureLimits& limits, const CoatingBeyond& coating_beyond) {
+void Judge::special(const cases::FeatureLimits& limits) {
   for (const auto& feature : part_.features) {
     if (!applies(limits, feature)) continue;
     for (const auto& [key, limit] : limits.limits) {
       if (key == "coating_left" && limits.beyond) {
         Quantity left;
-        if (const auto value = coating_beyond(feature, *limits.beyond))
-          left = Banded{*value, {}, {}};
+        for (const auto& beyond : feature.coating_beyond) {
+          if (beyond.distance == *limits.beyond) left = beyond.left;
+        }
         edge(feature, key, left, limit, fmt::format(" beyond {:.4g} mm", *limits.beyond));
         continue;
       }
@@ -165,12 +161,11 @@ Verdict Judge::conclude() && {
 
 }  // namespace
 
-Verdict judge(const cases::Accept& accept, const PartState& part,
-              const CoatingBeyond& coating_beyond) {
+Verdict judge(const cases::Accept& accept, const PartState& part) {
   Judge judge(part);
   judge.general(accept.limits);
   for (const auto& limits : accept.features)
-    judge.special(limits, coating_beyond);
+    judge.special(limits);
   return std::move(judge).conclude();
 }
 

@@ -1,15 +1,9 @@
 #pragma once
 
-#include <functional>
-
 #include "cases/case.hpp"
 #include "sim/result.hpp"
 
 namespace drumlin::sim {
-
-/// Least coating left [mm] at an edge beyond a distance; no value where the model gives none.
-using CoatingBeyond =
-    std::function<std::optional<double>(const FeatureResult& feature, double beyond)>;
 
 /// Judges a part against what the case accepts.
 ///
@@ -20,7 +14,6 @@ using CoatingBeyond =
 ///
 /// Margin: distance to the nearer limit, positive inside. Deciding item: the one with the smallest
 /// margin relative to its limit; "not accepted" comes before "not known".
-[[nodiscard]] Verdict judge(const cases::Accept& accept, const PartState& part,
-                            const CoatingBeyond& coating_beyond);
+[[nodiscard]] Verdict judge(const cases::Accept& accept, const PartState& part);
 
 }  // namespace drumlin::sim

@@ -99,14 +99,16 @@ EdgeShape edge_shape(const Strip& strip, const StripEdge& edge, double face_remo
   }
   // To the edge line itself, half a cell beyond the outermost cell's middle.
   shape.drop = 0.5 * profile[1] - 1.5 * profile[0];
-  // A burr that still stands leaves the corner as sharp as it was.
-  if (shape.drop > 0.0) shape.rounding = edge_radius({strip.spacing, profile}, 1.0);
+  // As far as a millimetre, or more where the edge lost much: the circle then lies well inside.
+  if (shape.drop >= 0.0) {
+    shape.rounding = edge_radius({strip.spacing, profile}, 1.0 + 4.0 * shape.drop);
+  }
   if (coated) {
     shape.coating_left = coating_left(strip, edge, 0.0);
     std::size_t bare = 0;
     while (bare < count && strip.coating[cell_at(edge, bare)] < bare_below)
       ++bare;
-    shape.bare_length = static_cast<double>(bare) * strip.spacing;
+    if (bare < count) shape.bare_length = static_cast<double>(bare) * strip.spacing;
   }
   return shape;
 }

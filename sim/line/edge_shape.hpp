@@ -24,19 +24,19 @@ struct EdgeRadius {
 /// profile (least squares over face, worn part and flank).
 ///
 /// The zone that counts reaches as far as the edge is worn, along face and flank alike, but no
-/// further than `readable_extent`. An exact arc gives back its radius; a shallow bevel that leaves
-/// a sharp corner at the flank gives a small radius and a misfit, not the large radius that a free
-/// circle through the bevel would claim. ISO 13715 leaves the shape inside an edge size open;
-/// this is a definition of ours.
+/// further than `readable_extent` (a face dished over millimetres is not an edge). An exact arc
+/// gives back its radius; a shallow bevel that leaves a sharp corner at the flank gives a small
+/// radius and a misfit, not the large radius that a free circle through the bevel would claim. ISO
+/// 13715 leaves the shape inside an edge size open; this is a definition of ours.
 [[nodiscard]] EdgeRadius edge_radius(const EdgeProfile& profile, double readable_extent);
 
 /// What is measured at one edge of a worn strip; lengths in mm.
 struct EdgeShape {
   std::optional<double> burr_height;  ///< only where a burr stood
   double drop = 0;
-  EdgeRadius rounding;
+  std::optional<EdgeRadius> rounding;  ///< none while a burr stands on the edge line
   std::optional<double> coating_left;  ///< least beyond the burr's root; only on coated parts
-  std::optional<double> bare_length;   ///< from the edge line to where coating begins
+  std::optional<double> bare_length;   ///< to where coating begins; none if it does not
 };
 
 /// @param face_removed  depth the plain face lost [mm]; heights count from there.

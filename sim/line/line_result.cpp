@@ -42,6 +42,17 @@ FaceResult face_result(const cases::Part& part, const PlainFace& face) {
   return result;
 }
 
+/// Every distance to an edge from which on a limit asks for coating [mm].
+std::vector<double> distances_of(const cases::Accept& accept) {
+  std::vector<double> distances;
+  for (const auto& limits : accept.features) {
+    if (limits.beyond) distances.push_back(*limits.beyond);
+  }
+  std::sort(distances.begin(), distances.end());
+  distances.erase(std::unique(distances.begin(), distances.end()), distances.end());
+  return distances;
+}
+
 FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, cases::Side side,
                              const Surface& surface,
                              const std::vector<std::vector<Recorder::EdgePeak>>& peaks) {
@@ -64,8 +75,18 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
       edge_shape(strip, edge, surface.face.removed, setup.scenario.part.coating.has_value());
   result.burr_height = known(shape.burr_height);
   result.edge_drop = known(shape.drop);
-  result.edge_radius = known(shape.rounding.radius);
-  result.edge_radius_fit = known(shape.rounding.misfit);
+  if (shape.rounding) {
+    result.edge_radius = known(shape.rounding->radius);
+    result.edge_radius_fit = known(shape.rounding->misfit);
+  } else {
+    result.note = "a burr still stands on the edge: it has no radius yet";
+  }
+  for (const double distance : distances_of(setup.scenario.accept)) {
+    if (!shape.coating_left || distance > readable) continue;
+    // Farther out than the section is read the plain face goes on.
+    const double left = std::min(coating_left(strip, edge, distance), surface.face.coating);
+    result.coating_beyond.push_back({distance, known(left)});
+  }
   result.coating_left = known(shape.coating_left);
   result.bare_length = known(shape.bare_length);
   const auto& peak = peaks[place->strip][place->edge];
@@ -111,14 +132,6 @@ StatedAnswer state(const Setup& setup, const LineAnswer& answer) {
   }
   stated.part = stated.stations.back().after;
   return stated;
-}
-
-std::optional<double> coating_beyond(const Setup& setup, const Surface& surface,
-                                     std::string_view name, double beyond) {
-  const auto place = find_edge(surface, name);
-  if (!place || !setup.scenario.part.coating || beyond > readable) return std::nullopt;
-  const Strip& strip = surface.strips[place->strip];
-  return coating_left(strip, strip.edges[place->edge], beyond);
 }
 
 }  // namespace drumlin::sim::line

@@ -13,9 +13,4 @@ struct StatedAnswer {
 };
 [[nodiscard]] StatedAnswer state(const Setup& setup, const LineAnswer& answer);
 
-/// Least coating left [mm] at a named edge beyond a distance; no value on uncoated parts or where
-/// no section shows the edge.
-[[nodiscard]] std::optional<double> coating_beyond(const Setup& setup, const Surface& surface,
-                                                   std::string_view edge_name, double beyond);
-
 }  // namespace drumlin::sim::line

@@ -40,8 +40,13 @@ double pressed_half_width(std::span<const double> p, double spacing) {
 
 }  // namespace
 
+double least_window(const BeltSetup& station) {
+  return std::max(160.0, 11.0 * station.cover.thickness);
+}
+
 double response_window(const BeltSetup& station, const cases::Numerics& numerics) {
-  return numerics.window.value_or(std::max(320.0, 20.0 * station.cover.thickness));
+  const double usual = std::max(320.0, 20.0 * station.cover.thickness);
+  return std::max(numerics.window.value_or(usual), least_window(station));
 }
 
 double patch_half_span(const BeltSetup& station, double interference, double window) {
@@ -102,14 +107,13 @@ PlainPass plain_pass(const BeltSetup& station, const PlainFace& face, double int
   // that where a column stood in its stride does not show.
   const std::size_t from = 2 * half + 1;
   const std::size_t count = course.stride * std::max<std::size_t>(1, half / course.stride);
-  double coating = 0.0;
-  double removal = 0.0;
-  for (std::size_t i = from; i < from + count; ++i) {
-    removal -= strip.height[i];
-    coating += strip.coating[i];
+  // Running means: exact where every column has lost the same.
+  pass.coating = 0.0;
+  for (std::size_t i = 0; i < count; ++i) {
+    const auto seen = static_cast<double>(i + 1);
+    pass.removal += (-strip.height[from + i] - pass.removal) / seen;
+    pass.coating += (strip.coating[from + i] - pass.coating) / seen;
   }
-  pass.removal = removal / static_cast<double>(count);
-  pass.coating = coating / static_cast<double>(count);
   return pass;
 }
 

@@ -13,6 +13,10 @@ struct StaticNip {
   double line_load_slope = 0;  ///< dP'/d(delta) [N/mm^2]
 };
 
+/// Smallest period that is used whatever a case asks for [mm]: 160 mm, eleven covers at least;
+/// there images put 0.03 % on the line load of a 15 mm cover.
+[[nodiscard]] double least_window(const BeltSetup& station);
+
 /// Period of the cover's response that keeps images from speaking to each other [mm]: an 80 mm
 /// window still put 2 % on the line load of a 15 mm cover, 160 mm 0.03 %; twice that is taken, or
 /// twenty covers, or what the case asks for.

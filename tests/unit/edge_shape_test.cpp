@@ -87,6 +87,19 @@ TEST(EdgeShape, MeasuresFromTheWornFace) {
   EXPECT_DOUBLE_EQ(sim::line::coating_left(strip, edge, 0.5), 0.012);
 }
 
+// A standing burr has no edge radius, and a face without coating no place where it begins.
+TEST(EdgeShape, GivesNothingThatIsNotThere) {
+  auto strip = tests::plain_strip(5000, spacing);
+  for (std::size_t i = 0; i < 20; ++i)
+    strip.height[2000 + i] = 0.05;
+  const sim::line::StripEdge edge{.name = "e", .cell = 2000, .metal = +1, .reach = 20, .burr = {}};
+  const auto shape = sim::line::edge_shape(strip, edge, 0.0, true);
+  EXPECT_NEAR(shape.drop, -0.05, 1e-12);
+  EXPECT_FALSE(shape.rounding);
+  EXPECT_FALSE(shape.bare_length);
+  EXPECT_EQ(*shape.coating_left, 0.0);
+}
+
 TEST(EdgeShape, GivesNoBurrHeightWhereNoneStood) {
   const auto strip = tests::plain_strip(5000, spacing);
   const sim::line::StripEdge edge{.name = "e", .cell = 2600, .metal = -1, .reach = 0, .burr = {}};
@@ -94,7 +107,7 @@ TEST(EdgeShape, GivesNoBurrHeightWhereNoneStood) {
   EXPECT_FALSE(shape.burr_height);
   EXPECT_FALSE(shape.coating_left);
   EXPECT_EQ(shape.drop, 0.0);
-  EXPECT_EQ(shape.rounding.radius, 0.0);
+  EXPECT_NEAR(shape.rounding->radius, 0.0, 1e-6);
 }
 
 namespace {

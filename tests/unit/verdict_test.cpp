@@ -34,6 +34,8 @@ sim::PartState part() {
   hole.burr_height = value(0.020);
   hole.edge_radius = value(0.12);
   hole.coating_left = value(0.002);
+  hole.coating_beyond = {
+      {.distance = 2.0, .left = Banded{.value = 0.008, .low = 0.004, .high = 0.009}}};
   sim::FeatureResult front = hole;
   front.name = front.feature = "front";
   front.kind = "outer-edge";
@@ -43,10 +45,6 @@ sim::PartState part() {
   state.features = {hole, front};
   return state;
 }
-
-const auto nothing_beyond = [](const sim::FeatureResult&, double) {
-  return std::optional<double>();
-};
 
 const VerdictItem& named(const sim::Verdict& verdict, std::string_view name) {
   for (const auto& item : verdict.items) {
@@ -60,7 +58,7 @@ const VerdictItem& named(const sim::Verdict& verdict, std::string_view name) {
 TEST(Verdict, AcceptsWhatLiesInsideEveryLimitAndGivesTheMargin) {
   cases::Accept accept;
   accept.limits = {{"burr_height", at_most(0.030)}, {"coating_left", at_least(0.009)}};
-  const auto verdict = judge(accept, part(), nothing_beyond);
+  const auto verdict = judge(accept, part());
   EXPECT_TRUE(verdict.accepted);
   EXPECT_EQ(verdict.state, "accepted");
   EXPECT_NEAR(*named(verdict, "hole:trailing burr_height").margin, 10.0, 1e-9);
@@ -73,13 +71,13 @@ TEST(Verdict, AcceptsWhatLiesInsideEveryLimitAndGivesTheMargin) {
 TEST(Verdict, AsksForBurrsOnlyWhereOneStood) {
   cases::Accept accept;
   accept.limits = {{"burr_height", at_most(0.030)}};
-  EXPECT_EQ(judge(accept, part(), nothing_beyond).items.size(), 1U);
+  EXPECT_EQ(judge(accept, part()).items.size(), 1U);
 }
 
 TEST(Verdict, RefusesWhatLiesOutsideAndNamesIt) {
   cases::Accept accept;
   accept.limits = {{"burr_height", at_most(0.010)}, {"coating_left", at_least(0.009)}};
-  const auto verdict = judge(accept, part(), nothing_beyond);
+  const auto verdict = judge(accept, part());
   EXPECT_FALSE(verdict.accepted);
   EXPECT_EQ(verdict.state, "not accepted");
   EXPECT_EQ(verdict.decided_by, "hole:trailing burr_height");
@@ -89,7 +87,7 @@ TEST(Verdict, RefusesWhatLiesOutsideAndNamesIt) {
 TEST(Verdict, DoesNotKnowWhatTheModelDoesNotGive) {
   cases::Accept accept;
   accept.limits = {{"coating_left", at_least(0.009)}, {"secondary_burr", at_most(0.05)}};
-  const auto verdict = judge(accept, part(), nothing_beyond);
+  const auto verdict = judge(accept, part());
   EXPECT_FALSE(verdict.accepted);
   EXPECT_EQ(verdict.state, "not known");
   const auto& item = named(verdict, "hole:trailing secondary_burr");
@@ -102,7 +100,7 @@ TEST(Verdict, DoesNotKnowWhatTheModelDoesNotGive) {
 TEST(Verdict, PutsNotAcceptedBeforeNotKnown) {
   cases::Accept accept;
   accept.limits = {{"coating_left", at_least(0.015)}, {"secondary_burr", at_most(0.05)}};
-  EXPECT_EQ(judge(accept, part(), nothing_beyond).state, "not accepted");
+  EXPECT_EQ(judge(accept, part()).state, "not accepted");
 }
 
 TEST(Verdict, AppliesFeatureLimitsByNameKindAndSide) {
@@ -122,14 +120,13 @@ TEST(Verdict, AppliesFeatureLimitsByNameKindAndSide) {
                              .side = cases::Side::trailing,
                              .beyond = 2.0,
                              .limits = {{"coating_left", at_least(0.005)}}});
-  const auto verdict = judge(accept, part(), [](const sim::FeatureResult&, double beyond) {
-    return std::optional(beyond * 0.004);
-  });
+  const auto verdict = judge(accept, part());
   ASSERT_EQ(verdict.items.size(), 3U);
   EXPECT_EQ(verdict.items[0].name, "hole:trailing edge_radius");
   EXPECT_EQ(verdict.items[1].name, "front edge_radius");
   EXPECT_EQ(verdict.items[2].name, "hole:trailing coating_left beyond 2 mm");
   EXPECT_NEAR(verdict.items[2].value->value, 8.0, 1e-9);
+  EXPECT_NEAR(*verdict.items[2].value->low, 4.0, 1e-9);
   EXPECT_EQ(verdict.decided_by, "front edge_radius");
 }
 
@@ -138,23 +135,26 @@ TEST(Verdict, KeepsBothEndsOfARange) {
   auto range = at_most(0.15);
   range.low = 0.10;
   accept.limits = {{"edge_radius", range}};
-  const auto verdict = judge(accept, part(), nothing_beyond);
+  const auto verdict = judge(accept, part());
   EXPECT_NEAR(*verdict.items[0].margin, 20.0, 1e-9);  // 120 um in 100..150
 }
 
-// A burr ground below the face is no burr: its height counts as zero, not as negative.
-TEST(Verdict, CountsABurrBelowTheFaceAsNone) {
+// A burr ground below the face has a negative height, in the verdict as everywhere; a limit may ask
+// for that.
+TEST(Verdict, KeepsTheSignOfABurrBelowTheFace) {
   auto state = part();
   state.features[0].burr_height = value(-0.040);
   cases::Accept accept;
   accept.limits = {{"burr_height", at_most(0.030)}};
-  const auto verdict = judge(accept, state, nothing_beyond);
-  EXPECT_EQ(verdict.items[0].value->value, 0.0);
-  EXPECT_NEAR(*verdict.items[0].margin, 30.0, 1e-9);
+  const auto verdict = judge(accept, state);
+  EXPECT_NEAR(verdict.items[0].value->value, -40.0, 1e-9);
+  EXPECT_NEAR(*verdict.items[0].margin, 70.0, 1e-9);
+  accept.limits = {{"burr_height", at_least(-0.010)}};
+  EXPECT_FALSE(judge(accept, state).accepted);
 }
 
 TEST(Verdict, DoesNotAcceptWithoutLimits) {
-  const auto verdict = judge({}, part(), nothing_beyond);
+  const auto verdict = judge({}, part());
   EXPECT_FALSE(verdict.accepted);
   EXPECT_EQ(verdict.state, "no limits given");
   EXPECT_TRUE(verdict.items.empty());

@@ -115,6 +115,18 @@ TEST(StaticNip, NearsTheThinFoundationWithSecondOrder) {
   EXPECT_NEAR(std::log2(coarse / fine), 2.0, 0.15);
 }
 
+// A window that a case makes too small is raised: 30 mm gives the load of 320 mm to the 0.03 % that
+// 160 mm leave, not the 19 % more that 30 mm would.
+TEST(StaticNip, IsNotMisledByASmallWindow) {
+  const auto station = tests::bare_drum(40);
+  cases::Numerics numerics;
+  const double usual = sim::line::response_window(station, numerics);
+  numerics.window = 30.0;
+  const double raised = sim::line::response_window(station, numerics);
+  const double load = static_nip(station, 0.5, usual).line_load;
+  EXPECT_NEAR(static_nip(station, 0.5, raised).line_load / load, 1.0, 5e-4);
+}
+
 // A window too small is raised, not used: asking for 10 mm gives the answer of the wide one to what
 // images can still do at twice the patch.
 TEST(StaticNip, NeverUsesAWindowSmallerThanTwiceThePatch) {
