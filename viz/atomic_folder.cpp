@@ -1,5 +1,7 @@
 #include "viz/atomic_folder.hpp"
 
+#include <algorithm>
+#include <array>
 #include <cerrno>
 #include <charconv>
 #include <csignal>
@@ -109,6 +111,19 @@ void expect_replaceable(const fs::path& path, bool overwrite) {
     throw std::runtime_error(
         fmt::format("{}: holds files but no drumlin result (no summary.json); it is not replaced",
                     path.string()));
+  // What somebody put beside the results is not ours to delete.
+  constexpr std::array<std::string_view, 4> ours{"summary.json", "results.h5", "pass", "pictures"};
+  std::vector<std::string> foreign;
+  for (const auto& entry : fs::directory_iterator(path)) {
+    const std::string name = entry.path().filename().string();
+    if (std::find(ours.begin(), ours.end(), name) == ours.end()) foreign.push_back(name);
+  }
+  if (foreign.empty()) return;
+  std::sort(foreign.begin(), foreign.end());
+  throw std::runtime_error(
+      fmt::format("{}: holds \"{}\", which drumlin did not write; move it away or choose another "
+                  "folder, it would be deleted",
+                  path.string(), foreign.front()));
 }
 
 }  // namespace

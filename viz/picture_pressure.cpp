@@ -34,6 +34,7 @@ class HistoryDrawing {
   void curve(const Plot& plot, double Step::*field, Colour colour, bool filled);
   void mark(const Plot& plot, double x, const std::string& name, bool left);
   void mark_passings(const Plot& plot, bool named);
+  [[nodiscard]] std::string passage_name(const sim::StepRecord& step) const;
   void label_pressures(const Plot& plot);
   [[nodiscard]] double value(std::size_t i, double Step::*field) const {
     return section_.history[i].*field;
@@ -80,14 +81,24 @@ void HistoryDrawing::mark(const Plot& plot, double x, const std::string& name, b
                 .halo = true});
 }
 
-/// Where one pass ends and the next begins; in a single pass, where the drum's axis stands over an
-/// edge.
+/// "pass 2", or "pass 2, station 1" on a line of several stations.
+std::string HistoryDrawing::passage_name(const sim::StepRecord& step) const {
+  const auto& history = section_.history;
+  const bool one_station = std::all_of(history.begin(), history.end(), [&](const auto& other) {
+    return other.station == history.front().station;
+  });
+  if (one_station) return fmt::format("pass {}", step.pass + 1);
+  return fmt::format("pass {}, station {}", step.pass + 1, step.station + 1);
+}
+
+/// Where one passage ends and the next begins; in a single pass, where the drum's axis stands over
+/// an edge.
 void HistoryDrawing::mark_passings(const Plot& plot, bool named) {
   const auto& history = section_.history;
-  const bool single = history.front().pass == history.back().pass;
+  const bool single = same_passage(history.front(), history.back());
   for (std::size_t i = 1; i < history.size(); ++i) {
-    if (history[i].pass != history[i - 1].pass)
-      mark(plot, travel_[i], named ? fmt::format("pass {}", history[i].pass + 1) : "", false);
+    if (!same_passage(history[i], history[i - 1]))
+      mark(plot, travel_[i], named ? passage_name(history[i]) : "", false);
     if (!single) continue;
     for (const sim::SectionEdge& edge : section_.edges) {
       if (history[i - 1].drum_x <= edge.x || history[i].drum_x > edge.x) continue;
@@ -169,9 +180,10 @@ std::string HistoryDrawing::why() const {
 
 std::string passes_text(const sim::Result& result, const std::vector<Step>& history) {
   const int passes = history.back().pass - history.front().pass + 1;
-  if (passes == 1) return setup_text(result, history.front().station);
-  return fmt::format("{} passes, {} station{}", passes, result.stations.size(),
-                     result.stations.size() == 1 ? "" : "s");
+  if (passes == 1 && result.stations.size() == 1)
+    return setup_text(result, history.front().station);
+  return fmt::format("{} pass{}, {} station{}", passes, passes == 1 ? "" : "es",
+                     result.stations.size(), result.stations.size() == 1 ? "" : "s");
 }
 
 }  // namespace

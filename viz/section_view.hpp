@@ -29,15 +29,23 @@ struct Piece {
 [[nodiscard]] std::optional<Range> extent(std::span<const double> x, std::span<const double> values,
                                           const Range& range);
 
-/// How far the drum has travelled at each record [mm], counted on through all passes.
+/// Whether two records belong to one passage: the same pass over the same station.
+template <class Record>
+[[nodiscard]] bool same_passage(const Record& a, const Record& b) {
+  return a.pass == b.pass && a.station == b.station;
+}
+
+/// How far the drum has travelled at each record [mm], counted on through all passages, one after
+/// the other; a new passage starts one step after the last one's end, so the travel always grows.
 template <class Record>
 [[nodiscard]] std::vector<double> travel(const std::vector<Record>& records) {
   std::vector<double> out;
   double base = 0;
   double start = 0;
   for (std::size_t i = 0; i < records.size(); ++i) {
-    if (i == 0 || records[i].pass != records[i - 1].pass) {
-      base = out.empty() ? 0 : out.back();
+    if (i == 0 || !same_passage(records[i], records[i - 1])) {
+      const double step = out.size() > 1 ? out.back() - out[out.size() - 2] : 1;
+      base = out.empty() ? 0 : out.back() + step;
       start = records[i].drum_x;
     }
     out.push_back(base + start - records[i].drum_x);

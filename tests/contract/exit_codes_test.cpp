@@ -163,11 +163,23 @@ TEST(Overwrite, ReplacesTheOlderFolderAsAWhole) {
   const ScratchFolder scratch;
   const std::string file = scratch.file("plate.toml", support::plate_case());
   ASSERT_EQ(run_program(run_of(file, scratch.at("out"))).exit_code, 0);
-  static_cast<void>(scratch.file("out/old.txt", "from an older run"));
+  static_cast<void>(scratch.file("out/pass/old.txt", "from an older run"));
   const Outcome outcome = run_program(run_of(file, scratch.at("out"), {"--overwrite"}));
   EXPECT_EQ(outcome.exit_code, 0) << outcome.err;
-  EXPECT_FALSE(fs::exists(scratch.path() / "out" / "old.txt"));
+  EXPECT_FALSE(fs::exists(scratch.path() / "out" / "pass" / "old.txt"));
   EXPECT_TRUE(fs::exists(scratch.path() / "out" / "summary.json"));
+}
+
+// Notes that somebody keeps beside the results are not ours to delete.
+TEST(Overwrite, RefusesAFolderThatHoldsSomethingElse) {
+  const ScratchFolder scratch;
+  const std::string file = scratch.file("plate.toml", support::plate_case());
+  ASSERT_EQ(run_program(run_of(file, scratch.at("out"))).exit_code, 0);
+  static_cast<void>(scratch.file("out/notes.txt", "measured by hand"));
+  const Outcome outcome = run_program(run_of(file, scratch.at("out"), {"--overwrite"}));
+  EXPECT_EQ(outcome.exit_code, 2);
+  EXPECT_NE(outcome.err.find("notes.txt"), std::string::npos) << outcome.err;
+  EXPECT_TRUE(fs::exists(scratch.path() / "out" / "notes.txt"));
 }
 
 TEST(SameCase, GivesTheSameBytesAloneAndBesideAnotherRun) {

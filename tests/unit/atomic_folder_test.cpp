@@ -74,12 +74,13 @@ TEST_F(AtomicFolderTest, KeepsTheOldResultWithoutCommit) {
 
 TEST_F(AtomicFolderTest, ReplacesAnOldResultWhole) {
   make_old_result();
-  write_bytes(dir() / "old_picture.png", "old");
+  fs::create_directory(dir() / "pictures");
+  write_bytes(dir() / "pictures" / "old.png", "old");
   AtomicFolder out(dir(), true);
   write_bytes(out.path() / "summary.json", "new");
   out.commit();
   EXPECT_EQ(bytes_of(dir() / "summary.json"), "new");
-  EXPECT_FALSE(fs::exists(dir() / "old_picture.png"));
+  EXPECT_FALSE(fs::exists(dir() / "pictures"));
   EXPECT_EQ(entries(folder_.path()), 1U);
 }
 
