@@ -168,7 +168,7 @@ void MomentDrawing::label_whole(const Plot& plot) {
   if (moment_.drum.interference > 0) {
     const double at = std::clamp(moment_.frame.drum_x, plot.x().low, plot.x().high);
     canvas_.text(plot.at(at, -0.52 * moment_.drum.interference),
-                 fmt::format("drum unpressed: {:g} mm deep", moment_.drum.interference),
+                 fmt::format("drum unpressed: {:.3g} mm deep", moment_.drum.interference),
                  {.size = 24, .across = Across::middle, .along = Along::middle, .halo = true});
   }
 }

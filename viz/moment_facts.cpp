@@ -49,11 +49,11 @@ std::string moment_why(const sim::SectionRecord& section, const sim::Frame& fram
   const double ratio = highest / face;
   const char* what = edge->burr_height > 0 ? "burr" : "edge";
   if (ratio < 1.5)
-    return fmt::format("The {} carries {}, about what the plain face carries.", what,
+    return fmt::format("The {} carries {}, about what the face beside it carries.", what,
                        pressure_text(highest));
   return fmt::format(
       "The {} stands into the belt and the cover cannot follow so short a step: it carries {}, "
-      "{:.{}f} times the plain face.",
+      "{:.{}f} times the face beside it.",
       what, pressure_text(highest), ratio, ratio < 10 ? 1 : 0);
 }
 

@@ -11,21 +11,28 @@ namespace {
 
 constexpr double margin = 44;
 
-/// Largest size at which the text fits into one line; below the smallest one it is cut and says so.
-void fitted(Canvas& canvas, Point at, double width, std::string text, TextStyle style,
-            double smallest) {
-  while (style.size > smallest && canvas.text_width(text, style) > width)
-    style.size -= 1;
-  if (canvas.text_width(text, style) > width) {
-    while (!text.empty() && canvas.text_width(text + "...", style) > width) {
-      text.pop_back();
-      // never half a character of several bytes
-      while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U)
-        text.pop_back();
-    }
-    text += "...";
+/// Takes the last character off, all of its bytes.
+void drop_character(std::string& text) {
+  constexpr unsigned following = 0x80;  // bytes of a character after its first are 10xxxxxx
+  while (!text.empty()) {
+    const auto last = static_cast<unsigned char>(text.back());
+    text.pop_back();
+    if ((last & 0xC0U) != following) return;
   }
-  canvas.text(at, text, style);
+}
+
+/// Largest size at which head and tail fit into one line; below the smallest one the head is cut
+/// and says so, the tail stays.
+void fitted(Canvas& canvas, Point at, double width, std::string head, const std::string& tail,
+            TextStyle style, double smallest) {
+  while (style.size > smallest && canvas.text_width(head + tail, style) > width)
+    style.size -= 1;
+  std::string dots;
+  while (!head.empty() && canvas.text_width(head + dots + tail, style) > width) {
+    drop_character(head);
+    dots = "...";
+  }
+  canvas.text(at, head + dots + tail, style);
 }
 
 std::string origin(const sim::Result& result) {
@@ -43,10 +50,11 @@ Box draw_sheet(Canvas& canvas, const sim::Result& result, const std::string& wha
   canvas.fill(sheet, palette::paper);
   const double width = sheet.width() - 2 * margin;
   double y = sheet.top - 26;
-  const std::string title = result.title.empty() ? what : fmt::format("{}: {}", result.title, what);
-  fitted(canvas, {margin, y}, width, title, {.size = 38, .bold = true, .along = Along::top}, 26);
+  const std::string tail = result.title.empty() ? what : ": " + what;
+  fitted(canvas, {margin, y}, width, result.title, tail,
+         {.size = 38, .bold = true, .along = Along::top}, 26);
   y -= 54;
-  fitted(canvas, {margin, y}, width, setup,
+  fitted(canvas, {margin, y}, width, setup, "",
          {.size = 25, .colour = palette::quiet, .along = Along::top}, 20);
   y -= 42;
   canvas.text({sheet.right - margin, 16}, origin(result),
