@@ -37,24 +37,25 @@ double highest_pressure(const sim::Frame& frame) {
                                 : *std::max_element(frame.pressure.begin(), frame.pressure.end());
 }
 
-std::string moment_why(const sim::SectionRecord& section, const sim::Frame& frame) {
+std::string moment_why(const sim::Result& result, const sim::SectionRecord& section,
+                       const sim::Frame& frame) {
   const sim::SectionEdge* edge = busiest_edge(section, frame);
-  const double face = face_pressure(section, frame).value;
+  const double beside = face_pressure(section, frame).value;
   const double highest = highest_pressure(frame);
   if (edge == nullptr)
     return fmt::format("The belt presses with up to {} here.", pressure_text(highest));
-  if (face < 0.01 * highest)
+  if (beside < 0.01 * highest)
     return fmt::format("The belt meets the {} with {} before it lies on the face.",
                        edge->burr_height > 0 ? "burr" : "edge", pressure_text(highest));
-  const double ratio = highest / face;
+  const double ratio = highest / plain_face_pressure(result, frame.station).value_or(beside);
   const char* what = edge->burr_height > 0 ? "burr" : "edge";
   if (ratio < 1.5)
-    return fmt::format("The {} carries {}, about what the face beside it carries.", what,
+    return fmt::format("The {} carries {}, about what the plain face carries.", what,
                        pressure_text(highest));
   return fmt::format(
       "The {} stands into the belt and the cover cannot follow so short a step: it carries {}, "
-      "{:.{}f} times the face beside it.",
-      what, pressure_text(highest), ratio, ratio < 10 ? 1 : 0);
+      "{} the plain face.",
+      what, pressure_text(highest), times_text(ratio));
 }
 
 }  // namespace drumlin::viz

@@ -24,6 +24,7 @@ struct FacePressure {
 [[nodiscard]] double highest_pressure(const sim::Frame& frame);
 
 /// One sentence on what the frame shows.
-[[nodiscard]] std::string moment_why(const sim::SectionRecord& section, const sim::Frame& frame);
+[[nodiscard]] std::string moment_why(const sim::Result& result, const sim::SectionRecord& section,
+                                     const sim::Frame& frame);
 
 }  // namespace drumlin::viz

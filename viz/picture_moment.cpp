@@ -25,8 +25,9 @@ void write_moment_pictures(const sim::Result& result, Output& out) {
     Offscreen* screen = out.screen();
     if (screen == nullptr) return;
     screen->draw(out.place(fmt::format("pictures/moment-{}.png", files[i])), [&](Canvas& canvas) {
-      const Box area = draw_sheet(canvas, result, section.name + ", highest edge pressure",
-                                  setup_text(result, frame.station), moment_why(section, frame));
+      const Box area =
+          draw_sheet(canvas, result, section.name + ", highest edge pressure",
+                     setup_text(result, frame.station), moment_why(result, section, frame));
       draw_moment(canvas, area, {result, section, frame, *drum});
     });
   }

@@ -27,7 +27,7 @@ class HistoryDrawing {
         face_(highest(&Step::face_pressure)) {}
 
   void draw(const Box& area);
-  [[nodiscard]] std::string why() const;
+  [[nodiscard]] std::string why(const sim::Result& result) const;
 
  private:
   [[nodiscard]] std::size_t highest(double Step::*field) const;
@@ -164,18 +164,20 @@ void HistoryDrawing::draw(const Box& area) {
   canvas_.frame(lower.area(), {palette::ink, 2, 0});
 }
 
-std::string HistoryDrawing::why() const {
+std::string HistoryDrawing::why(const sim::Result& result) const {
   const double edge = value(edge_, &Step::edge_pressure);
   const double face = value(face_, &Step::face_pressure);
   const char* place = has_burr() ? "burr" : "edge";
   if (face <= 0) return "The drum does not touch the face here.";
-  const double ratio = edge / face;
+  const double ratio =
+      edge / plain_face_pressure(result, section_.history[edge_].station).value_or(face);
   if (ratio < 1.5)
-    return fmt::format("The {} carries about what the face carries: it is hardly favoured.", place);
+    return fmt::format("The {} carries about what the plain face carries: it is hardly favoured.",
+                       place);
   return fmt::format(
-      "The {} reaches {:.{}f} times the face's pressure, and removal follows pressure: "
+      "The {} reaches {} the plain face's pressure, and removal follows pressure: "
       "that is why it wears first.",
-      place, ratio, ratio < 10 ? 1 : 0);
+      place, times_text(ratio));
 }
 
 std::string passes_text(const sim::Result& result, const std::vector<Step>& history) {
@@ -201,7 +203,7 @@ void write_pressure_pictures(const sim::Result& result, Output& out) {
     screen->draw(out.place(fmt::format("pictures/pressure-{}.png", files[i])), [&](Canvas& canvas) {
       HistoryDrawing drawing(canvas, section);
       const Box area = draw_sheet(canvas, result, section.name + ", pressure during the pass",
-                                  passes_text(result, section.history), drawing.why());
+                                  passes_text(result, section.history), drawing.why(result));
       drawing.draw(area);
     });
   }

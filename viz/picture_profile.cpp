@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <vector>
 
 #include <fmt/format.h>
@@ -78,14 +79,13 @@ std::string why(const sim::Result& result, const sim::SectionRecord& section,
   std::string text = edge.burr_height > 0 ? burr_sentence(edge, feature)
                                           : "No burr was given here: the belt rounds the edge.";
   text += fmt::format(" The face loses {}.", length_text(section.face_removal));
-  const auto stations = result.stations.size();
-  if (feature.peak_pressure && stations == 1 && result.stations[0].peak_pressure) {
-    const double ratio =
-        feature.peak_pressure->value / std::max(1e-12, result.stations[0].peak_pressure->value);
+  const std::optional<double> face = plain_face_pressure(result, 0);
+  if (feature.peak_pressure && result.stations.size() == 1 && face) {
+    const double ratio = feature.peak_pressure->value / *face;
     if (ratio > 1.5)
       text += fmt::format(
-          " Why: the belt presses up to {:.{}f} times harder on the edge than on the plain face.",
-          ratio, ratio < 10 ? 1 : 0);
+          " Why: the belt presses on the edge with up to {} the pressure on the plain face.",
+          times_text(ratio));
   }
   return text;
 }

@@ -164,14 +164,16 @@ void ProfileDrawing::mark_burr() {
 }
 
 void ProfileDrawing::mark_drop() {
-  const std::optional<double> height = edge_height();
-  if (!height) return;
+  const sim::FeatureResult* feature = feature_named(result_, edge_.feature);
+  if (feature == nullptr || !feature->edge_drop) return;
+  const double drop = feature->edge_drop->value;
   const double face = -section_.face_removal;
+  const double height = face - drop;
   const double away = -0.06 * reach();
   const Point upper = in_metal(away, face);
-  const Point lower = in_metal(away, *height);
+  const Point lower = in_metal(away, height);
   canvas_.line(in_metal(-0.10 * reach(), face), in_metal(reach(), face), {palette::ink, 2, 9});
-  canvas_.line(in_metal(-0.10 * reach(), *height), in_metal(0.0, *height), {palette::ink, 2, 9});
+  canvas_.line(in_metal(-0.10 * reach(), height), in_metal(0.0, height), {palette::ink, 2, 9});
   if (upper.y - lower.y > 34) {
     canvas_.arrow({upper.x, (upper.y + lower.y) / 2}, upper, {palette::ink, 3, 0});
     canvas_.arrow({upper.x, (upper.y + lower.y) / 2}, lower, {palette::ink, 3, 0});
@@ -186,7 +188,7 @@ void ProfileDrawing::mark_drop() {
   style.across = outwards();
   canvas_.text({beside, middle + 2}, "edge drop", style);
   style.along = Along::top;
-  canvas_.text({beside, middle - 2}, length_text(face - *height), style);
+  canvas_.text({beside, middle - 2}, length_text(drop), style);
 }
 
 void ProfileDrawing::mark_removal() {

@@ -121,4 +121,11 @@ const sim::DrumShape* drum_of(const sim::Result& result, int station) {
   return index < result.drums.size() ? &result.drums[index] : nullptr;
 }
 
+std::optional<double> plain_face_pressure(const sim::Result& result, int station) {
+  const auto index = static_cast<std::size_t>(std::max(0, station));
+  if (index >= result.stations.size()) return {};
+  const sim::Quantity& peak = result.stations[index].peak_pressure;
+  return peak && peak->value > 0 ? std::optional(peak->value) : std::nullopt;
+}
+
 }  // namespace drumlin::viz

@@ -76,4 +76,8 @@ template <class Record>
 /// The drum that made a frame; null if the result has none.
 [[nodiscard]] const sim::DrumShape* drum_of(const sim::Result& result, int station);
 
+/// Highest static pressure of a station on the plain, unworn face [MPa], which every picture
+/// compares its edges with; none where the result does not give it.
+[[nodiscard]] std::optional<double> plain_face_pressure(const sim::Result& result, int station);
+
 }  // namespace drumlin::viz

@@ -91,4 +91,8 @@ std::string pressure_text(double mpa) {
   return fmt::format("{:.{}f} MPa", mpa, mpa < 0.0995 ? 3 : 2);
 }
 
+std::string times_text(double ratio) {
+  return fmt::format("{:.{}f} times", ratio, ratio < 9.95 ? 1 : 0);
+}
+
 }  // namespace drumlin::viz

@@ -22,4 +22,7 @@ Box draw_sheet(Canvas& canvas, const sim::Result& result, const std::string& wha
 /// A pressure with two or three digits: "2.16 MPa", "0.10 MPa".
 [[nodiscard]] std::string pressure_text(double mpa);
 
+/// How many times larger: "4.2 times", "21 times".
+[[nodiscard]] std::string times_text(double ratio);
+
 }  // namespace drumlin::viz

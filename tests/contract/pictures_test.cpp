@@ -2,6 +2,8 @@
 #include <cstdlib>
 #include <map>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -12,6 +14,7 @@
 #include "tests/support/sample_result.hpp"
 #include "tests/support/temporary_folder.hpp"
 #include "viz/canvas.hpp"
+#include "viz/moment_facts.hpp"
 #include "viz/offscreen.hpp"
 #include "viz/output.hpp"
 #include "viz/writers.hpp"
@@ -114,6 +117,76 @@ TEST_F(Pictures, ATitleMayHoldAnySign) {
       "and goes on and on and on until nobody wants to read it any more at all";
   result_.stations[0].description.clear();
   EXPECT_TRUE(fs::exists(drawn(drumlin::viz::write_pressure_pictures, "pressure-hole-6.png")));
+}
+
+TEST_F(Pictures, ATitleIsCutBetweenCharactersOnly) {
+  result_.title = std::string(90, 'a');
+  for (int i = 0; i < 60; ++i)
+    result_.title += "\xc2\xb5";
+  testing::internal::CaptureStderr();
+  const fs::path cut = drawn(drumlin::viz::write_pressure_pictures, "pressure-hole-6.png");
+  EXPECT_EQ(testing::internal::GetCapturedStderr(), "") << "the text renderer complains here";
+  const long with_title = colours_of(cut)[key(palette::ink)];
+  result_.title.clear();
+  const long without = colours_of(
+      drawn(drumlin::viz::write_pressure_pictures, "pressure-hole-6.png"))[key(palette::ink)];
+  // Ninety letters of some ten dark pixels each at the very least.
+  EXPECT_GT(with_title, without + 900);
+}
+
+TEST_F(Pictures, MomentComparesWithTheStationsPlainFaceNotWithTheFaceBesideTheEdge) {
+  const drumlin::sim::SectionRecord& section = result_.sections.front();
+  const drumlin::sim::Frame& frame =
+      section.frames[static_cast<std::size_t>(section.telling_frame)];
+  // A face of which the highest edge pressure is seven times; no other pressure gives this number.
+  result_.stations[0].peak_pressure =
+      drumlin::sim::Banded{drumlin::viz::highest_pressure(frame) / 7, {}, {}};
+  EXPECT_THAT(drumlin::viz::moment_why(result_, section, frame),
+              HasSubstr("7.0 times the plain face"));
+}
+
+TEST_F(Pictures, ProfileIsDrawnWithoutTheNumbersThatABurrLeavesOpen) {
+  for (auto& feature : result_.part.features) {
+    feature.edge_radius.reset();
+    feature.edge_radius_fit.reset();
+    feature.bare_length.reset();
+    feature.edge_drop.reset();
+  }
+  auto colours =
+      colours_of(drawn(drumlin::viz::write_profile_pictures, "profile-hole-6-trailing.png"));
+  result_ = drumlin::support::sample_result();
+  auto more =
+      colours_of(drawn(drumlin::viz::write_profile_pictures, "profile-hole-6-trailing.png"));
+  EXPECT_GT(colours[key(palette::metal)], 100'000) << "the drawing itself is there";
+  EXPECT_LT(colours[key(palette::ink)], more[key(palette::ink)]) << "three numbers less";
+}
+
+TEST(Series, TimeGrowsThroughEveryPassage) {
+  drumlin::sim::Result result = drumlin::support::sample_result();
+  drumlin::sim::SectionRecord& section = result.sections.front();
+  const auto first_frames = section.frames;
+  for (int passage = 1; passage < 4; ++passage) {
+    for (drumlin::sim::Frame frame : first_frames) {
+      frame.pass = passage / 2;
+      frame.station = passage % 2;
+      section.frames.push_back(std::move(frame));
+    }
+  }
+  result.stations.push_back(result.stations.front());
+  result.drums.push_back(result.drums.front());
+  const TemporaryFolder folder;
+  drumlin::viz::Output out(folder.path(), {.overwrite = false, .pictures = false});
+  drumlin::viz::write_vtk_series(result, out);
+  const std::string list = tree_of(folder.path()).at("pass/hole-6.pvd");
+  std::vector<double> times;
+  const std::string word = "timestep=\"";
+  for (auto at = list.find(word); at != std::string::npos; at = list.find(word, at + 1))
+    times.push_back(std::stod(list.substr(at + word.size())));
+  ASSERT_GT(times.size(), 8U) << "some frames of each of four passages";
+  for (std::size_t i = 1; i < times.size(); ++i)
+    EXPECT_GT(times[i], times[i - 1]) << "frame " << i;
+  // Four passages of the sample's 34 mm each (hole 6 mm, 14 mm beyond it on both sides).
+  EXPECT_GT(times.back(), 4 * 34.0);
 }
 
 TEST(WithoutRendering, TheRunSucceedsAndSaysSo) {

@@ -173,6 +173,18 @@ TEST_F(ExpectWritable, RefusesToReplaceAFolderWithoutAResult) {
               ThrowsMessage<std::runtime_error>(HasSubstr("no summary.json")));
 }
 
+TEST_F(ExpectWritable, RefusesAResultBesideWhichSomebodyKeepsNotesAndNamesTheFirst) {
+  make_old_result();
+  fs::create_directory(dir() / "pictures");
+  fs::create_directory(dir() / "pass");
+  EXPECT_NO_THROW(expect_writable(dir(), true)) << "only what drumlin writes itself";
+  write_bytes(dir() / "zinc-lot.txt", "lot 7");
+  write_bytes(dir() / "my notes.txt", "dear all");
+  EXPECT_THAT([&] { expect_writable(dir(), true); },
+              ThrowsMessage<std::runtime_error>(HasSubstr("\"my notes.txt\"")));
+  EXPECT_EQ(bytes_of(dir() / "my notes.txt"), "dear all");
+}
+
 TEST_F(ExpectWritable, RefusesAFileEvenToOverwrite) {
   write_bytes(dir(), "a file");
   EXPECT_THAT([&] { expect_writable(dir(), true); },
