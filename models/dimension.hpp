@@ -28,6 +28,7 @@ inline constexpr Dimension time{.time = 1};
 inline constexpr Dimension speed{.length = 1, .time = -1};
 inline constexpr Dimension angle{.angle = 1};
 inline constexpr Dimension temperature{.temperature = 1};
+inline constexpr Dimension per_temperature{.temperature = -1};
 inline constexpr Dimension money{.money = 1};
 inline constexpr Dimension hardness{.shore_a = 1};
 inline constexpr Dimension parts{.parts = 1};
