@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "cases/material.hpp"
+#include "cases/problem.hpp"
 #include "models/burr/burr_kinds.hpp"
 
 /// The checked case: what the user said, in mm, N, MPa, s, K, with defaults filled in and names
@@ -58,9 +59,22 @@ struct Drum {
   std::optional<double> modulus;   ///< E [MPa]
   double poisson_ratio = 0;        ///< nu [-]
   double density = 0;              ///< rho [t/mm^3]
-  double loss_factor = 0;          ///< tan delta [-]
-  double land_ratio = 1;           ///< share of lands on the circumference [-]
+  /// tan delta [-], the same at every rate; 0: modulus independent of rate. Without effect where
+  /// one of the two measured relaxations below is given.
+  double loss_factor = 0;
+  Sourced loss_factor_band;                       ///< the library's, [-]
+  std::optional<CoverMaterial> cover_material;    ///< shipped relaxation, by name
+  std::optional<models::PronySeries> relaxation;  ///< the case's own, at the cover's temperature
+  std::optional<double> temperature;              ///< of the cover's surface [K]; absent: as read
+  double thermal_expansion = 0;                   ///< linear, alpha [1/K]
+  Sourced thermal_expansion_band;                 ///< [1/K]
+  double land_ratio = 1;                          ///< share of lands on the circumference [-]
+  std::optional<double> land_pitch;               ///< from land to land [mm]
 };
+
+/// Temperature at which a durometer is read [K], 23 degC: the standard laboratory's (ISO 23529,
+/// from memory).
+inline constexpr double durometer_temperature = 296.15;
 
 struct Belt {
   Grit grit;
@@ -70,14 +84,16 @@ struct Belt {
   std::optional<double> length;                        ///< [mm]
   double bending_stiffness = 0;                        ///< D [N mm]
   double grain_compliance = 0;                         ///< c_g [mm/MPa]
+  double mass = 0;                                     ///< m' [t/mm^2]
   double threshold_pressure = 0;                       ///< p_th [MPa]
   std::optional<double> removal_coefficient;           ///< K [1/MPa], every layer alike
   std::map<std::string, double> removal_coefficients;  ///< K [1/MPa] by material, where given so
-  /// Bands of the three numbers above; where the case gives the number, low = high and the source
+  /// Bands of four of the numbers above; where the case gives the number, low = high and the source
   /// is "case".
   Sourced bending_stiffness_band;
   Sourced grain_compliance_band;
   Sourced threshold_pressure_band;
+  Sourced mass_band;
 };
 
 struct InterferenceSetting {
@@ -93,9 +109,13 @@ struct BeltStation {
   Drum drum;
   Belt belt;
   Setting setting = InterferenceSetting{};
-  double speed = 0;  ///< v_b [mm/s]
+  double speed = 0;   ///< v_b [mm/s]
+  Place speed_place;  ///< where the file says so
   Direction direction = Direction::with_feed;
-  double run_out = 0;  ///< [mm], peak to peak at the drum's surface
+  double run_out = 0;           ///< [mm], peak to peak at the drum's surface
+  double frame_compliance = 0;  ///< s_m of frame and bed [mm^2/N], give per line load
+  /// Of frame and bed; low = high where the case gave the number.
+  Sourced frame_compliance_band;
 };
 
 /// Registration: a new station kind adds its struct and its name here.
@@ -136,10 +156,11 @@ struct Accept {
 /// How the answer is computed. Names are those of the case file.
 struct Numerics {
   std::string model = "line";
-  std::string cover_geometry = "flat";
-  std::string cover_motion = "static";
-  std::string belt_grip = "slip";
-  std::string cover_strain = "linear";
+  std::string cover_geometry = "drum";
+  std::string cover_motion = "moving";
+  std::string belt_grip = "stick";
+  std::string cover_strain = "finite";
+  std::string grid = "nested";
   double resolution = 0.005;     ///< [mm]
   int steps = 400;               ///< per pass over a feature
   std::optional<double> window;  ///< [mm]; absent: chosen from the drum

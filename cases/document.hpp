@@ -5,13 +5,9 @@
 #include <string_view>
 #include <vector>
 
-namespace drumlin::cases {
+#include "cases/problem.hpp"
 
-/// Where a word stands in its file, both from 1; line 0 where no place can be named.
-struct Place {
-  int line = 0;
-  int column = 0;
-};
+namespace drumlin::cases {
 
 struct Member;
 

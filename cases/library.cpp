@@ -29,6 +29,8 @@ std::string_view word(EntryKind kind) {
       return "abrasive";
     case EntryKind::backing:
       return "backing";
+    case EntryKind::cover:
+      return "cover";
     case EntryKind::grit:
       return "grit";
     case EntryKind::coating_class:
@@ -55,6 +57,8 @@ std::string_view telling_key(EntryKind kind) {
       return "friction";
     case EntryKind::backing:
       return "bending_stiffness";
+    case EntryKind::cover:
+      return "relaxation";
     default:
       return "specific_energy";
   }
@@ -125,6 +129,7 @@ fs::path Library::shipped_folder() {
 std::vector<fs::path> Library::folders(EntryKind kind) const {
   const fs::path sub = kind == EntryKind::abrasive  ? "abrasives"
                        : kind == EntryKind::backing ? "backings"
+                       : kind == EntryKind::cover   ? "covers"
                                                     : "";
   if (case_folder_.empty()) return {shipped_ / sub};
   if (kind == EntryKind::material) return {case_folder_, case_folder_ / "materials", shipped_};

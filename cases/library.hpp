@@ -9,8 +9,8 @@
 
 #include "cases/material.hpp"
 
-/// The material library: data files of metals, layers, abrasives, backings, grits and coating
-/// classes. The user's own files come before the shipped ones.
+/// The material library: data files of metals, layers, abrasives, backings, covers, grits and
+/// coating classes. The user's own files come before the shipped ones.
 namespace drumlin::cases {
 
 /// A name that no data file answers to; the message gives the nearest and all known ones.
@@ -20,7 +20,7 @@ class UnknownName : public std::runtime_error {
 };
 
 /// Kinds of entries; each but the tables is one file per name.
-enum class EntryKind { material, abrasive, backing, grit, coating_class };
+enum class EntryKind { material, abrasive, backing, cover, grit, coating_class };
 
 /// What a list of the library shows.
 struct LibraryEntry {
@@ -43,11 +43,13 @@ struct CoatingClass {
 /// What is taken for a cover of which the case says no more than its hardness.
 struct ElastomerDefaults {
   Sourced poisson;
-  Sourced density;  ///< [t/mm^3]
+  Sourced density;            ///< [t/mm^3]
+  Sourced loss_factor;        ///< tan delta [-]
+  Sourced thermal_expansion;  ///< linear [1/K]
 };
 
 /// Looks names up in `<case folder>/NAME.toml`, `<case folder>/materials/NAME.toml`, then in the
-/// shipped folder (abrasives and backings: in subfolders of the same names).
+/// shipped folder (abrasives, backings and covers: in subfolders of the same names).
 ///
 /// Every look-up throws CaseError with all problems of a data file that is broken.
 class Library {
@@ -61,6 +63,8 @@ class Library {
   [[nodiscard]] Abrasive abrasive(const std::string& name) const;
   /// @throws UnknownName
   [[nodiscard]] Backing backing(const std::string& name) const;
+  /// @throws UnknownName
+  [[nodiscard]] CoverMaterial cover(const std::string& name) const;
   /// "P120" (P-scale of ISO 6344 and FEPA) or "US 120" (CAMI scale).
   /// @throws UnknownName; a number without its grading is asked for it.
   [[nodiscard]] Grit grit(const std::string& designation) const;

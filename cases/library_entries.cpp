@@ -89,6 +89,12 @@ ElastomerDefaults Library::elastomer() const {
       sourced("density", &ElastomerDefaults::density, models::dimension::density, 1e-11, 1e-8,
               "density")
           .required(),
+      sourced("loss_factor", &ElastomerDefaults::loss_factor, models::dimension::number, 0, 3,
+              "tan delta")
+          .required(),
+      sourced("thermal_expansion", &ElastomerDefaults::thermal_expansion,
+              models::dimension::per_temperature, 0, 1e-3, "linear thermal expansion")
+          .required(),
   });
   const fs::path file = shipped_ / "tables" / "elastomer.toml";
   const Node root = load(file);

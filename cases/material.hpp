@@ -2,6 +2,9 @@
 
 #include <optional>
 #include <string>
+#include <vector>
+
+#include "models/elastomer/relaxation.hpp"
 
 namespace drumlin::cases {
 
@@ -37,6 +40,27 @@ struct Backing {
   std::string name;
   Sourced bending_stiffness;  ///< D [N mm]
   Sourced mass;               ///< m' [t/mm^2] of the whole belt
+};
+
+/// How far a relaxation is shifted in time at a temperature.
+struct ShiftPoint {
+  double temperature = 0;  ///< [K]
+  double log10_shift = 0;  ///< log10 a_T [-]; times are multiplied by a_T
+};
+
+/// Compound of a drum cover of which the relaxation was measured.
+struct CoverMaterial {
+  std::string name;
+  std::string description;           ///< one line
+  std::string source;                ///< where the numbers come from
+  std::string caveats;               ///< what not to read from them
+  double reference_temperature = 0;  ///< [K] of the series
+  models::PronySeries relaxation;    ///< in shear; only its shape counts
+  std::vector<ShiftPoint> shifts;    ///< by rising temperature
+  double slowest = 0;                ///< [Hz] lowest frequency that the series stands for
+  double fastest = 0;                ///< [Hz] highest one
+  Sourced poisson;                   ///< nu [-]
+  Sourced density;                   ///< rho [t/mm^3]
 };
 
 /// Grain size, named in a grading system (P-scale or US scale).

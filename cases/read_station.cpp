@@ -10,47 +10,6 @@
 namespace drumlin::cases {
 namespace {
 
-/// Where the case is silent a value of the library is taken, and said so.
-void from_library(const Section& section, std::string_view key, const Sourced& sourced,
-                  std::string_view unit, double& value) {
-  if (section.given(key)) return;
-  value = sourced.value;
-  section.note_default(key,
-                       unit.empty() ? units::format_number(value) : units::format(value, unit, 6),
-                       sourced.source);
-}
-
-/// The library's band, or the case's own number without one.
-Sourced band(const Section& section, std::string_view key, const Sourced& sourced, double value) {
-  return section.given(key) ? Sourced{value, value, value, "case"} : sourced;
-}
-
-Drum read_drum(const Section& station, const Reading& reading) {
-  Drum drum;
-  const auto section = station.open("drum");
-  if (!section) {
-    if (station.lacks("drum"))
-      station.problem_at_value("drum",
-                               "missing; expected drum = { radius = \"100 mm\", cover = \"15 mm\", "
-                               "hardness = \"40 Shore A\" }");
-    return drum;
-  }
-  read_fields<Drum>(*section, drum_fields, drum);
-  if (const auto defaults = look_up(station, "drum", [&] { return reading.library.elastomer(); })) {
-    from_library(*section, "poisson", defaults->poisson, "", drum.poisson_ratio);
-    from_library(*section, "density", defaults->density, "kg/m3", drum.density);
-  }
-  if (section->given("hardness") && section->given("modulus"))
-    section->problem_at_key("modulus", "give hardness or modulus, not both");
-  else if (section->lacks("hardness") && section->lacks("modulus"))
-    section->problem(R"(expected hardness, such as "40 Shore A", or modulus, such as "1.7 MPa")");
-  if (drum.radius > 0 && drum.cover >= drum.radius)
-    section->problem_at_value("cover", fmt::format("{} is not thinner than the drum's radius, {}",
-                                                   units::format(drum.cover, "mm", 6),
-                                                   units::format(drum.radius, "mm", 6)));
-  return drum;
-}
-
 void read_removal_coefficient(const Section& section, Belt& belt) {
   const Node* node = section.find("removal_coefficient");
   if (node == nullptr) return;
@@ -66,6 +25,9 @@ void read_removal_coefficient(const Section& section, Belt& belt) {
                                        section.findings()))
       belt.removal_coefficients[member.key] = *value;
 }
+
+/// What frame and bed of a machine give: rigid unless the case says otherwise.
+const Sourced usual_frame{0, 0, 0.01, "common practice, no source"};
 
 /// Each material named in a table of removal coefficients must be on the part.
 void check_materials(const Section& section, const Belt& belt, const Part& part) {
@@ -113,6 +75,7 @@ void read_backing(const Section& section, const Reading& reading, Belt& belt) {
     belt.backing = std::move(*backing);
     from_library(section, "bending_stiffness", belt.backing.bending_stiffness, "N mm",
                  belt.bending_stiffness);
+    from_library(section, "mass", belt.backing.mass, "kg/m2", belt.mass);
   }
 }
 
@@ -135,6 +98,7 @@ Belt read_belt(const Section& station, const Reading& reading) {
       band(*section, "grain_compliance", belt.grit.grain_compliance, belt.grain_compliance);
   belt.threshold_pressure_band = band(*section, "threshold_pressure",
                                       belt.abrasive.threshold_pressure, belt.threshold_pressure);
+  belt.mass_band = band(*section, "mass", belt.backing.mass, belt.mass);
   return belt;
 }
 
@@ -197,7 +161,30 @@ void read_belt_age(const Section& station) {
   }
 }
 
+/// Keys of a drum and its belt that only motion gives an effect.
+void note_keys_of_motion(const Section& section, const BeltStation& station) {
+  constexpr std::string_view why = "numerics.cover_motion is static: nothing moves";
+  const auto note = [](const std::optional<Section>& table, std::string_view key, bool says,
+                       std::string_view reason) {
+    if (table && says && table->given(key)) table->note_unused(key, reason);
+  };
+  const auto drum = section.open("drum");
+  note(drum, "loss_factor", station.drum.loss_factor > 0, why);
+  note(drum, "relaxation", true, why);
+  note(drum, "cover_material", true,
+       "numerics.cover_motion is static: of the measured relaxation only the softening with "
+       "temperature is taken");
+  note(section.open("belt"), "mass", station.belt.mass > 0, why);
+}
+
 }  // namespace
+
+void note_idle_keys(const Section& top, const Case& scenario) {
+  if (scenario.numerics.cover_motion != "static") return;
+  const auto sections = top.open_list("station");
+  for (std::size_t i = 0; i < scenario.stations.size() && i < sections.size(); ++i)
+    note_keys_of_motion(sections[i], std::get<BeltStation>(scenario.stations[i]));
+}
 
 std::vector<Station> read_stations(const Section& top, const Reading& reading, const Part& part) {
   std::vector<Station> stations;
@@ -214,6 +201,9 @@ std::vector<Station> read_stations(const Section& top, const Reading& reading, c
     BeltStation station;
     read_fields<BeltStation>(section, station_fields, station);
     if (!section.given("kind")) static_cast<void>(read_choice(section, kind));
+    if (const Node* speed = section.find("speed")) station.speed_place = speed->place;
+    station.frame_compliance_band =
+        band(section, "frame_compliance", usual_frame, station.frame_compliance);
     station.drum = read_drum(section, reading);
     station.belt = read_belt(section, reading);
     if (!station.belt.removal_coefficients.empty())

@@ -40,20 +40,6 @@ void sort_by_place(std::vector<Problem>& problems, const std::string& case_file)
 
 }  // namespace
 
-std::string to_string(const Problem& problem) {
-  const std::string place =
-      problem.line > 0 ? fmt::format(":{}:{}", problem.line, problem.column) : std::string();
-  const std::string key = problem.key.empty() ? std::string() : problem.key + ": ";
-  return fmt::format("{}{}: error: {}{}", problem.file, place, key, problem.text);
-}
-
-CaseError::CaseError(std::vector<Problem> problems) : problems_(std::move(problems)) {
-  for (const Problem& problem : problems_) {
-    if (!text_.empty()) text_ += '\n';
-    text_ += to_string(problem);
-  }
-}
-
 Case parse(std::string_view text, const std::filesystem::path& file) {
   const Node root = parse_toml(text, file.string());
   Findings findings(file.string());
@@ -76,7 +62,10 @@ Case parse(std::string_view text, const std::filesystem::path& file) {
   scenario.accept = read_accept(top, scenario.part);
   scenario.numerics = read_numerics(top);
   read_uncertainty(top);
-  if (findings.problems.empty()) check_speeds(top, scenario);
+  if (findings.problems.empty()) {
+    check_speeds(top, scenario);
+    note_idle_keys(top, scenario);
+  }
 
   if (!findings.problems.empty()) {
     sort_by_place(findings.problems, findings.file);

@@ -31,6 +31,17 @@ auto look_up(const Section& section, std::string_view key, const LookUp& find)
   return std::nullopt;
 }
 
+/// Where the case is silent a value of the library is taken, and said so.
+void from_library(const Section& section, std::string_view key, const Sourced& sourced,
+                  std::string_view unit, double& value);
+/// The library's band, or the case's own number without one.
+[[nodiscard]] Sourced band(const Section& section, std::string_view key, const Sourced& sourced,
+                           double value);
+
+[[nodiscard]] Drum read_drum(const Section& station, const Reading& reading);
+/// A relaxation as someone measured it, from a case or from a file of the library.
+[[nodiscard]] models::PronySeries read_relaxation(const Section& section);
+
 [[nodiscard]] Part read_part(const Section& top, const Reading& reading);
 [[nodiscard]] std::vector<Station> read_stations(const Section& top, const Reading& reading,
                                                  const Part& part);
@@ -40,5 +51,7 @@ auto look_up(const Section& section, std::string_view key, const LookUp& find)
 void read_environment(const Section& top, Case& scenario);
 void read_cost(const Section& top);
 void read_uncertainty(const Section& top);
+/// Says which keys of drums and belts have no effect under the case's own [numerics].
+void note_idle_keys(const Section& top, const Case& scenario);
 
 }  // namespace drumlin::cases

@@ -33,6 +33,8 @@ std::vector<SectionInfo> case_sections() {
       {"part.feature.burr", burr},
       {"station", station},
       {"station.drum", infos(drum_fields)},
+      {"station.drum.relaxation", infos(relaxation_fields)},
+      {"station.drum.relaxation.terms", infos(relaxation_term_fields)},
       {"station.belt", belt},
       {"station.setting", setting},
       {"conveyor", conveyor},

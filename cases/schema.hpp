@@ -43,6 +43,7 @@ struct KeyInfo {
   double high = 0;  ///< largest legal value, inner unit
   std::string_view meaning{};
   std::string_view example{};  ///< as one would write it; empty: the dimension's own
+  std::string_view called{};   ///< what is expected, in words; empty: the dimension's own
   bool required = false;       ///< an error if absent
   std::string_view
       default_text{};  ///< value where the case is silent; empty: none, or the library's
@@ -73,6 +74,11 @@ struct Field {
   [[nodiscard]] constexpr Field example(std::string_view text) const {
     Field field = *this;
     field.info.example = text;
+    return field;
+  }
+  [[nodiscard]] constexpr Field called(std::string_view words) const {
+    Field field = *this;
+    field.info.called = words;
     return field;
   }
   [[nodiscard]] constexpr Field fallback(std::string_view text, std::string_view why) const {

@@ -51,6 +51,41 @@ inline constexpr auto backing_fields = std::to_array<Field<Backing>>({
         .example("1 kg/m2"),
 });
 
+inline constexpr models::Dimension frequency{.time = -1};
+inline constexpr auto cover_fields = std::to_array<Field<CoverMaterial>>({
+    text("description", &CoverMaterial::description, "what it is, in one line").required(),
+    text("source", &CoverMaterial::source, "where the numbers come from").required(),
+    text("caveats", &CoverMaterial::caveats, "what not to read from them").required(),
+    quantity("reference_temperature", &CoverMaterial::reference_temperature,
+             models::dimension::temperature, 200, 500, "temperature that the series belongs to")
+        .required()
+        .example("25 degC"),
+    quantity("slowest", &CoverMaterial::slowest, frequency, 1e-9, 1e9,
+             "lowest frequency that the series stands for")
+        .required(),
+    quantity("fastest", &CoverMaterial::fastest, frequency, 1e-9, 1e9,
+             "highest frequency that the series stands for")
+        .required(),
+    sourced("poisson", &CoverMaterial::poisson, models::dimension::number, 0, 0.4999,
+            "Poisson ratio")
+        .required()
+        .example("0.47"),
+    sourced("density", &CoverMaterial::density, models::dimension::density, 1e-11, 1e-8, "density")
+        .required()
+        .example("1100 kg/m3"),
+    special<CoverMaterial>("relaxation", "what relaxes, each part with its time"),
+    special<CoverMaterial>("shift", "how far times move with temperature"),
+});
+inline constexpr auto shift_fields = std::to_array<Field<ShiftPoint>>({
+    quantity("temperature", &ShiftPoint::temperature, models::dimension::temperature, 200, 500,
+             "temperature of the sample")
+        .required()
+        .example("25 degC"),
+    quantity("log10", &ShiftPoint::log10_shift, models::dimension::number, -12, 12,
+             "decades by which times grow")
+        .required(),
+});
+
 /// Keys of a value with its band.
 inline constexpr auto sourced_keys =
     std::to_array<std::string_view>({"value", "low", "high", "source"});

@@ -111,28 +111,28 @@ inline constexpr auto accept_feature_fields = std::to_array<Field<FeatureLimits>
         .example("2 mm"),
 });
 
-inline constexpr auto model_choices =
-    std::to_array<Choice>({{"line"}, {"fast", false}, {"patch", false}});
-inline constexpr auto geometry_choices = std::to_array<Choice>({{"flat"}, {"drum", false}});
-inline constexpr auto motion_choices = std::to_array<Choice>({{"static"}, {"moving", false}});
-inline constexpr auto grip_choices = std::to_array<Choice>({{"slip"}, {"stick", false}});
-inline constexpr auto strain_choices = std::to_array<Choice>({{"linear"}, {"finite", false}});
+inline constexpr auto model_choices = std::to_array<Choice>({{"fast"}, {"line"}, {"patch", false}});
+inline constexpr auto geometry_choices = std::to_array<Choice>({{"drum"}, {"flat"}});
+inline constexpr auto motion_choices = std::to_array<Choice>({{"moving"}, {"static"}});
+inline constexpr auto grip_choices = std::to_array<Choice>({{"stick"}, {"slip"}});
+inline constexpr auto strain_choices = std::to_array<Choice>({{"finite"}, {"linear"}});
+inline constexpr auto grid_choices = std::to_array<Choice>({{"nested"}, {"single"}});
 
 inline constexpr auto numerics_fields = std::to_array<Field<Numerics>>({
     choice<Numerics>("model", &Numerics::model, model_choices, "fidelity")
-        .fallback("line", "the one model of this version"),
+        .fallback("line", "a section resolved in space; fast is for many cases"),
     choice<Numerics>("cover_geometry", &Numerics::cover_geometry, geometry_choices,
                      "cover as a flat layer or as a drum")
-        .fallback("flat", "the one choice of this version"),
+        .fallback("drum", "a flat layer carries 5 to 16 % more line load than the drum"),
     choice<Numerics>("cover_motion", &Numerics::cover_motion, motion_choices,
                      "cover at rest or running through the nip")
-        .fallback("static", "the one choice of this version"),
+        .fallback("moving", "the cover runs through the nip at belt speed"),
     choice<Numerics>("belt_grip", &Numerics::belt_grip, grip_choices,
                      "whether the cover slides freely under the belt")
-        .fallback("slip", "the one choice of this version"),
+        .fallback("stick", "a friction of 0.1 between belt and cover is enough to hold it"),
     choice<Numerics>("cover_strain", &Numerics::cover_strain, strain_choices,
                      "small or finite strain of the cover")
-        .fallback("linear", "the one choice of this version"),
+        .fallback("finite", "linear elasticity is low: 4.6 % at a twentieth of the cover"),
     quantity("resolution", &Numerics::resolution, models::dimension::length, 5e-4, 1,
              "distance of points at a feature")
         .example("5 um")
@@ -142,6 +142,9 @@ inline constexpr auto numerics_fields = std::to_array<Field<Numerics>>({
     quantity("window", &Numerics::window, models::dimension::length, 10, 5000,
              "length of the periodic window")
         .example("160 mm"),
+    choice<Numerics>("grid", &Numerics::grid, grid_choices,
+                     "coarse cells with a fine window at the feature, or one even grid")
+        .fallback("nested", "a single even grid is the reference for it and takes longer"),
     flag("bands", &Numerics::bands, "whether bands are computed")
         .fallback("true", "every prediction carries its band"),
 });

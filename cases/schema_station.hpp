@@ -27,8 +27,12 @@ inline constexpr auto station_fields = std::to_array<Field<BeltStation>>({
         .fallback("with-feed", "the belt runs as the part does; common practice, no source"),
     quantity("run_out", &BeltStation::run_out, models::dimension::length, 0, 2,
              "drum surface out of true, peak to peak")
-        .example("0.05 mm")
-        .unused("run-out is not followed yet", 0),
+        .example("0.05 mm"),
+    quantity("frame_compliance", &BeltStation::frame_compliance, models::dimension::per_pressure, 0,
+             1, "how far frame and bed give to a line load")
+        .example("0.01 mm2/N")
+        .called("a give per line load")
+        .fallback("0 mm2/N", "rigid; band 0 to 0.01 mm2/N, common practice, no source"),
     special<BeltStation>("belt_age", "parts, area, length or time the belt has seen"),
 });
 
@@ -53,18 +57,41 @@ inline constexpr auto drum_fields = std::to_array<Field<Drum>>({
         .example("1100 kg/m3"),
     quantity("loss_factor", &Drum::loss_factor, models::dimension::number, 0, 3,
              "tan delta of the cover")
-        .example("0.15")
-        .fallback("0", "modulus taken as independent of rate")
-        .unused("the cover is taken as elastic", 0),
+        .example("0.15"),
+    special<Drum>("cover_material", R"(cover of the library with its measured relaxation)"),
+    special<Drum>("relaxation", "relaxation of the cover as measured by the user"),
+    quantity("temperature", &Drum::temperature, models::dimension::temperature, 263.15, 393.15,
+             "temperature of the cover's surface while it works")
+        .example("45 degC"),
+    quantity("thermal_expansion", &Drum::thermal_expansion, models::dimension::per_temperature, 0,
+             1e-3, "linear thermal expansion of the cover")
+        .example("2e-4 1/K"),
     quantity("land_ratio", &Drum::land_ratio, models::dimension::number, 0.05, 1,
              "share of lands on a serrated cover's circumference")
         .example("0.5")
-        .fallback("1", "plain cover, not serrated")
-        .unused("the cover is taken as plain, not serrated", 1),
-    checked_only<Drum>("land_pitch", models::dimension::length, 0.5, 500,
-                       "distance from land to land")
-        .example("12 mm")
-        .unused("the cover is taken as plain, not serrated"),
+        .fallback("1", "plain cover, not serrated"),
+    quantity("land_pitch", &Drum::land_pitch, models::dimension::length, 0.5, 500,
+             "distance from land to land")
+        .example("12 mm"),
+});
+
+/// Of [station.drum.relaxation] and of `relaxation` in the files of covers.
+inline constexpr auto relaxation_fields = std::to_array<Field<models::PronySeries>>({
+    quantity("relaxed", &models::PronySeries::relaxed, models::dimension::pressure, 1e-4, 1e5,
+             "modulus that is left after all time")
+        .required()
+        .example("2.0 MPa"),
+    special<models::PronySeries>("terms", "what relaxes, each part with its time"),
+});
+inline constexpr auto relaxation_term_fields = std::to_array<Field<models::PronyTerm>>({
+    quantity("time", &models::PronyTerm::time, models::dimension::time, 1e-12, 1e9,
+             "time in which this part relaxes by e")
+        .required()
+        .example("0.3 ms"),
+    quantity("modulus", &models::PronyTerm::modulus, models::dimension::pressure, 0, 1e6,
+             "modulus of this part")
+        .required()
+        .example("0.94 MPa"),
 });
 
 inline constexpr auto belt_fields = std::to_array<Field<Belt>>({
@@ -88,12 +115,15 @@ inline constexpr auto belt_fields = std::to_array<Field<Belt>>({
              1e4, "bending stiffness of the belt per width"),
     quantity("grain_compliance", &Belt::grain_compliance, models::dimension::compliance, 0, 1,
              "how far grains give under pressure"),
+    quantity("mass", &Belt::mass, models::dimension::area_density, 0, 1e-8,
+             "mass of the whole belt per area")
+        .example("1 kg/m2"),
 });
 inline constexpr KeyInfo removal_coefficient = law_info<models::Preston>("removal_coefficient");
 
 inline constexpr auto interference_fields = std::to_array<Field<InterferenceSetting>>({
-    quantity("interference", &InterferenceSetting::interference, models::dimension::length, 1e-3,
-             50, "how far the drum is set into the top of the part")
+    quantity("interference", &InterferenceSetting::interference, models::dimension::length, 0, 50,
+             "how far the drum is set into the top of the part")
         .example("0.5 mm"),
 });
 inline constexpr auto line_load_fields = std::to_array<Field<LineLoadSetting>>({

@@ -13,18 +13,22 @@ namespace {
 /// Beyond this factor outside its range a number is called absurd: most often a slip of unit.
 constexpr double absurd = 10;
 
+std::string called(const KeyInfo& info) {
+  return info.called.empty() ? units::name(info.dimension) : std::string(info.called);
+}
+
 std::string expectation(const KeyInfo& info) {
   const std::string example =
       info.example.empty() ? units::example(info.dimension) : std::string(info.example);
   if (info.dimension == models::dimension::number)
     return fmt::format("a pure number, such as {}", example);
-  return fmt::format("{}, such as \"{}\"", units::name(info.dimension), example);
+  return fmt::format("{}, such as \"{}\"", called(info), example);
 }
 
 std::string expectation_with_unit(const KeyInfo& info) {
   const std::string example =
       info.example.empty() ? units::example(info.dimension) : std::string(info.example);
-  return fmt::format("{} with its unit, such as \"{}\"", units::name(info.dimension), example);
+  return fmt::format("{} with its unit, such as \"{}\"", called(info), example);
 }
 
 /// The last two words of a path, without list indices: "drum radius".
@@ -99,7 +103,7 @@ std::optional<double> bare_number_of(const Node& node, const KeyInfo& info, cons
 std::optional<double> written_quantity_of(const Node& node, const KeyInfo& info,
                                           const std::string& path, Findings& findings) {
   try {
-    const auto quantity = units::parse_as(node.text, info.dimension, info.example);
+    const auto quantity = units::parse_as(node.text, info.dimension, info.example, info.called);
     if (quantity.unit.symbol.empty()) {
       findings.problem(node.place, path,
                        fmt::format("a pure number stands bare, without quotes: {}",

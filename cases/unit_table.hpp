@@ -98,6 +98,7 @@ inline constexpr auto named = std::to_array<NamedDimension>({
     {dim::speed, "a speed", "8 m/s"},
     {dim::angle, "an angle", "5 deg"},
     {dim::temperature, "a temperature", "60 degC"},
+    {dim::per_temperature, "a thermal expansion", "2e-4 1/K"},
     {dim::money, "a sum of money", "1.20 EUR"},
     {dim::hardness, "a hardness", "40 Shore A"},
     {dim::parts, "a number of parts", "8000 parts"},

@@ -260,22 +260,22 @@ Quantity parse(std::string_view text) {
 }
 
 Quantity parse_as(std::string_view text, const models::Dimension& expected,
-                  std::string_view own_example) {
+                  std::string_view own_example, std::string_view called) {
   const std::string such_as = own_example.empty() ? example(expected) : std::string(own_example);
+  const std::string wanted = called.empty() ? name(expected) : std::string(called);
   Quantity quantity;
   try {
     quantity = parse(text);
   } catch (const UnitError& error) {
     if (error.says_all()) throw;
-    throw UnitError(
-        fmt::format("{}; expected {}, such as \"{}\"", error.what(), name(expected), such_as));
+    throw UnitError(fmt::format("{}; expected {}, such as \"{}\"", error.what(), wanted, such_as));
   }
   if (quantity.unit.symbol.empty() && expected != models::dimension::number)
     throw UnitError(fmt::format(R"("{}" has no unit; expected {} with its unit, such as "{}")",
-                                text, name(expected), such_as));
+                                text, wanted, such_as));
   if (quantity.unit.dimension != expected)
     throw UnitError(fmt::format(R"("{}" is {}; expected {}, such as "{}")", text,
-                                name(quantity.unit.dimension), name(expected), such_as));
+                                name(quantity.unit.dimension), wanted, such_as));
   return quantity;
 }
 

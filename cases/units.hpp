@@ -49,9 +49,10 @@ struct Quantity {
 
 /// The value of a quantity that must have the dimension `expected`, in the inner unit set.
 /// @param example  of what is expected, such as "100 mm"; empty: the dimension's own.
+/// @param called   what is expected, in words; empty: the dimension's name.
 /// @throws UnitError that says what was found, what was expected and gives the example.
 [[nodiscard]] Quantity parse_as(std::string_view text, const models::Dimension& expected,
-                                std::string_view example = {});
+                                std::string_view example = {}, std::string_view called = {});
 
 /// Value of an inner number in a unit.
 [[nodiscard]] double in_unit(double inner, const Unit& unit) noexcept;

@@ -1,9 +1,11 @@
 #include "sim/advice.hpp"
 
 #include <algorithm>
+#include <numbers>
 
 #include <fmt/format.h>
 
+#include "sim/drum_state.hpp"
 #include "sim/warnings.hpp"
 
 namespace drumlin::sim {
@@ -13,43 +15,106 @@ double um(double mm) {
   return 1000.0 * mm;
 }
 
+/// What the chosen options leave out, by how much.
+void note_options(const Options& options, std::vector<std::string>& notes) {
+  notes.emplace_back(
+      options.curved ? "cover taken as the ring that it is, bonded to a rigid hub: finite elements "
+                       "of that ring agree within 0.1 % for small strain"
+                     : "cover taken as a flat layer: the true drum carries 5 to 16 % less line "
+                       "load at the same interference; in the bands");
+  notes.emplace_back(
+      options.gripped
+          ? "the belt grips the cover and does not stretch; a friction of 0.1 between them is "
+            "enough for that, and a slipping belt would carry 12 to 38 % less line load"
+          : "the cover slides freely under the belt: a gripping belt carries 14 to 61 % more line "
+            "load; in the bands");
+  notes.emplace_back(
+      options.finite_strain
+          ? "finite strain counts as a factor on the cover's modulus, fitted to neo-Hookean finite "
+            "elements up to an interference of a fifth of the cover"
+          : "small strain: finite strain carries 2 to 25 % more line load from a fortieth to a "
+            "fifth of the cover; in the bands");
+  if (!options.moving)
+    notes.emplace_back(
+        "nothing moves: the stiffening of rubber with frequency (1.2 to 2.5 times is measured), "
+        "the inertia of cover and belt, lean and heat are left out");
+}
+
+/// The drum that the durometer measures is not the drum that the part feels.
+void note_speed(const BeltSetup& station, const StationResult& result, std::size_t index,
+                std::vector<std::string>& notes) {
+  if (result.speed_ratio)
+    notes.push_back(fmt::format(
+        "station[{}]: belt speed is {:.2f} of the critical speed of cover and belt{} (theory, no "
+        "measured onset)",
+        index, result.speed_ratio->value,
+        station.options.moving ? "" : ", at the modulus that the durometer reads"));
+  if (!result.dynamic_stiffening) return;
+  const Quantity& depth =
+      result.effective_interference ? result.effective_interference : result.interference;
+  const double hertz =
+      nip_frequency(station, depth ? depth->value : 0.0) / (2.0 * std::numbers::pi);
+  notes.push_back(fmt::format(
+      "station[{}]: the drum that the durometer measures is not the drum that the part feels: at "
+      "{:.2g} Hz in the nip the cover is {:.2f} times as stiff as the hardness says{}",
+      index, hertz, result.dynamic_stiffening->value,
+      std::holds_alternative<models::PronySeries>(station.relaxation)
+          ? ", by its measured relaxation"
+          : ", by its loss factor"));
+}
+
+void note_drum(const BeltSetup& station, const StationResult& result, std::size_t index,
+               std::vector<std::string>& notes) {
+  note_speed(station, result, index, notes);
+  if (std::holds_alternative<cases::LineLoadSetting>(station.setting))
+    notes.push_back(fmt::format(
+        "station[{}] is set by line load: the face then loses K P' v/v_f whatever the cover, so "
+        "hardness cancels on the face; it does not at edges and burrs, nor in how the load answers "
+        "to sheet thickness",
+        index));
+  if (result.cover_heating)
+    notes.push_back(fmt::format(
+        "station[{}]: heat of the cover is an estimate: rolling loss spread evenly, a bare drum in "
+        "air, belt and part carry nothing off",
+        index));
+  if (result.ripple_height)
+    notes.push_back(fmt::format(
+        "station[{}]: the ripple of the run-out comes every {:.3g} mm, far less than the nip is "
+        "wide, and averages out; the height given is the most that it can leave",
+        index, result.ripple_pitch->value));
+}
+
 void note_model(const Setup& setup, Result& result) {
   auto& notes = result.notes;
+  const cases::Numerics& numerics = setup.scenario.numerics;
   notes.emplace_back(
       "uncalibrated: no measured sample of this line has been used; bands come from the library's "
       "spreads, one input at a time, added in quadrature");
-  notes.emplace_back(
-      "line model: a plane-strain section normal to the drum; side edges, corners and the "
-      "roundness of holes are outside it");
-  for (std::size_t i = 0; i < setup.stations.size(); ++i) {
-    if (!std::holds_alternative<cases::LineLoadSetting>(setup.stations[i].setting)) continue;
-    notes.emplace_back(
-        fmt::format("station[{}] is set by line load: the face then loses K P' v/v_f whatever the "
-                    "cover, so hardness cancels on the face; it does not at edges and burrs, nor "
-                    "in how the load answers to sheet thickness",
-                    i));
-  }
-  notes.emplace_back(
-      fmt::format("sections are cut in cells of {:.3g} um or finer (eight at least on a burr's "
-                  "root) and passed in about {} steps; every edge is treated as if the next were "
-                  "far away, part length and width have no effect yet",
-                  um(setup.scenario.numerics.resolution), setup.scenario.numerics.steps));
-  notes.emplace_back(
-      "cover taken flat, linear, static and slipping under the belt: a true drum carries 5 to 16 % "
-      "less line load at the same interference, a gripping belt 14 to 61 % more; both are in the "
-      "bands");
-  for (std::size_t i = 0; i < setup.stations.size(); ++i) {
+  notes.emplace_back(fmt::format(
+      "{} model: a plane-strain section normal to the drum; side edges, corners and the roundness "
+      "of holes are outside it",
+      numerics.model));
+  if (!setup.stations.empty()) note_options(setup.stations.front().options, notes);
+  for (std::size_t i = 0; i < setup.stations.size(); ++i)
+    note_drum(setup.stations[i], result.stations[i], i, notes);
+  if (numerics.model == "line")
     notes.emplace_back(fmt::format(
-        "station[{}]: belt speed is {:.2f} of the cover's Rayleigh speed; the stiffening of rubber "
-        "with frequency (1.2 to 2.5 times is measured) and its inertia are not modelled",
-        i, setup.stations[i].speed_ratio));
-  }
+        "sections are cut in cells of {:.3g} um or finer at edges (eight at least on a burr's "
+        "root) "
+        "and passed in about {} steps; every edge is treated as if the next were far away, part "
+        "length and width have no effect yet",
+        um(numerics.resolution), numerics.steps));
+  if (numerics.model == "fast")
+    notes.emplace_back(
+        "edges are solved in few cells and steps: against the line model face removal is within "
+        "5 %, burr left within 15 % or a twentieth of the burr's height; pressure on a burr comes "
+        "out up to a quarter low; edge radius, bare length, lean and rolling loss are not given");
   notes.emplace_back(
       "removal follows Preston's straight line with a threshold; published exponents of force "
       "reach from 0.55 to 2.5");
   notes.emplace_back(
-      "burrs stand rigid and are ground down; folding, heat, finish and belt wear are not modelled "
-      "yet");
+      "burrs stand rigid and are ground down; folding, heat of the part, finish and belt wear are "
+      "not modelled yet");
 }
 
 /// Which sample parts would tell most: where the verdict is closest, and over the scatter.
@@ -81,7 +146,7 @@ void plan_samples(const Setup& setup, Result& result) {
         fmt::format("1 blank sectioned for what decides: {}", result.verdict.decided_by));
   }
   for (const auto& f : result.part.features) {
-    if (f.section.empty()) {
+    if (!f.edge_drop) {
       samples.emplace_back(
           fmt::format("1 blank measured at {}: this model says nothing about it", f.name));
     }

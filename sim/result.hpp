@@ -73,7 +73,25 @@ struct StationResult {
   Quantity line_load_slope;    ///< [N/mm^2] dP'/d(delta), static
   Quantity working_line_load;  ///< [N/mm] of the steady wearing pass
   Quantity power;              ///< [mW/mm]
-  Quantity speed_ratio;        ///< v_b / c_R [-]
+  Quantity speed_ratio;        ///< v_b over critical_speed [-]
+  /// [mm] of the pressure's centroid from the drum's axis, along the feed.
+  Quantity lean;
+  Quantity rolling_loss;        ///< [mW/mm] power that the cover turns into heat
+  Quantity cover_heating_rate;  ///< [K/s] of the cover while nothing cools it
+  Quantity cover_heating;       ///< [K] of the cover over the air once it is steady; an estimate
+  /// [mm/s] of cover and belt, at the modulus that the nip meets. Theory, no measured onset.
+  Quantity critical_speed;
+  /// [-] modulus at the nip's frequency v_b / a over the durometer's, softening counted.
+  Quantity dynamic_stiffening;
+  Quantity cover_growth;            ///< [mm] with temperature and speed
+  Quantity effective_interference;  ///< [mm] setting + growth + thickness - give of the frame
+  Quantity belt_tension_at_speed;   ///< [N/mm] what the belt's inertia leaves of it
+  Quantity land_pressure_factor;    ///< [-] land pressure over that of a plain cover
+  Quantity land_pressure;           ///< [MPa] highest static pressure under a land
+  Quantity land_dwell;              ///< [s] for which a land presses on one place
+  /// [mm] along the part between two passages of the same place of the drum.
+  Quantity ripple_pitch;
+  Quantity ripple_height;  ///< [mm] most that run-out can leave on the face, peak to peak
   PartState after;
 };
 
@@ -167,6 +185,25 @@ struct Influence {
   double output_low = 0, output_high = 0;  ///< [mm]
 };
 
+/// One cover of a study over belt speed; all lists are as long as `speed`.
+struct SpeedCurve {
+  std::string cover;                     ///< such as "20 Shore A"
+  std::vector<double> speed;             ///< v_b [mm/s], rising
+  std::vector<double> face_pressure;     ///< [MPa] highest on the plain face
+  std::vector<double> burr_pressure;     ///< [MPa] highest on the burr
+  std::optional<double> critical_speed;  ///< of cover and belt [mm/s]; theory, no measured onset
+};
+
+/// How the pressure on burr and face answers to belt speed, cover by cover, all else as in the
+/// case.
+struct SpeedStudy {
+  std::string held;                ///< what is held equal, such as "0.5 mm interference"
+  std::string burr;                ///< which burr, such as "hole-6:trailing, 0.15 mm high"
+  std::string model;               ///< what computed it: "fast" or "line"
+  double belt_speed = 0;           ///< of the case [mm/s]
+  std::vector<SpeedCurve> curves;  ///< softest first
+};
+
 struct Provenance {
   std::string version;
   std::string case_sha256;
@@ -178,8 +215,8 @@ struct Provenance {
 
 struct Result {
   std::string title;
-  std::string model;                 ///< "line"
-  std::vector<std::string> options;  ///< "cover_geometry = flat", ...
+  std::string model;                 ///< "line", "fast"
+  std::vector<std::string> options;  ///< "cover_geometry = drum", ...
   bool calibrated = false;
   std::vector<StationResult> stations;
   PartState part;  ///< after the last station and pass
@@ -196,6 +233,7 @@ struct Result {
   std::string part_material;
   std::vector<DrumShape> drums;  ///< one per station
   std::vector<SectionRecord> sections;
+  std::optional<SpeedStudy> speed_study;
   Provenance provenance;
 };
 

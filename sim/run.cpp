@@ -7,7 +7,9 @@
 
 #include "sim/advice.hpp"
 #include "sim/bands.hpp"
+#include "sim/fast/fast_model.hpp"
 #include "sim/line/line_result.hpp"
+#include "sim/speed_study.hpp"
 #include "sim/verdict.hpp"
 
 namespace drumlin::sim {
@@ -19,7 +21,7 @@ constexpr int frames_per_section = 48;
 void fill_case(const Setup& setup, Result& result) {
   const cases::Case& scenario = setup.scenario;
   result.title = scenario.title;
-  result.model = "line";
+  result.model = scenario.numerics.model;
   const cases::Numerics& numerics = scenario.numerics;
   result.options = {"cover_geometry = " + numerics.cover_geometry,
                     "cover_motion = " + numerics.cover_motion, "belt_grip = " + numerics.belt_grip,
@@ -51,39 +53,69 @@ void fill_drums(const Setup& setup, Result& result) {
   }
 }
 
+/// Coarse passes for differences: five cells on a burr's root and some twenty steps while a nip
+/// goes by; a difference of two such runs is good to a tenth of itself.
+constexpr line::Fineness coarse{.resolution = 0.04, .root_cells = 5, .steps = 64};
+
+/// What a model says of a case, and how it is asked again for bands.
+struct ModelRun {
+  StatedAnswer answer;
+  std::vector<SectionRecord> sections;  ///< none from a model that resolves no section
+  Rerun again;
+};
+
+ModelRun run_line(const Setup& setup, const Progress& progress, const std::stop_token& stop) {
+  const cases::Numerics& numerics = setup.scenario.numerics;
+  const line::LineOptions options{.fineness = {.resolution = numerics.resolution,
+                                               .root_cells = 8,
+                                               .steps = numerics.steps,
+                                               .nested = numerics.grid == "nested"},
+                                  .frames = frames_per_section,
+                                  .progress = progress,
+                                  .stop = stop};
+  line::LineAnswer answer = line::simulate(setup, options);
+  ModelRun run;
+  run.answer = line::state(setup, answer);
+  run.sections = std::move(answer.records);
+  run.again = [stop](const Setup& varied) {
+    const line::LineOptions rough{.fineness = coarse, .frames = 0, .progress = {}, .stop = stop};
+    return line::state(varied, line::simulate(varied, rough), /*waves=*/false);
+  };
+  return run;
+}
+
+ModelRun run_fast(const Setup& setup, const std::stop_token& stop) {
+  const auto again = [stop](const Setup& varied) {
+    fast::Drums drums;
+    return fast::state(varied, fast::simulate(varied, drums, stop));
+  };
+  return {.answer = again(setup), .sections = {}, .again = again};
+}
+
 }  // namespace
 
 Result run(const Setup& setup, const Progress& progress, const std::stop_token& stop) {
   const cases::Numerics& numerics = setup.scenario.numerics;
   const double pass_share = numerics.bands ? 0.7 : 1.0;
-  line::LineOptions options{
-      .fineness = {.resolution = numerics.resolution, .root_cells = 8, .steps = numerics.steps},
-      .frames = frames_per_section,
-      .progress = {},
-      .stop = stop};
+  Progress passes;
   if (progress) {
-    options.progress = [&](double share, std::string_view what) {
-      progress(pass_share * share, what);
-    };
+    passes = [&](double share, std::string_view what) { progress(pass_share * share, what); };
   }
   Result result;
   fill_case(setup, result);
-  line::LineAnswer answer = line::simulate(setup, options);
-  line::StatedAnswer stated = line::state(setup, answer);
+  ModelRun made = numerics.model == "fast" ? run_fast(setup, stop) : run_line(setup, passes, stop);
   if (numerics.bands) {
-    result.influences = add_bands(
-        setup, stated,
-        [&](double share) {
-          if (progress) progress(pass_share + (1.0 - pass_share) * share, "bands");
-        },
-        stop);
+    result.influences = add_bands(setup, made.answer, made.again, [&](double share) {
+      if (progress) progress(pass_share + (1.0 - pass_share) * share, "bands");
+    });
   }
-  result.stations = std::move(stated.stations);
-  result.part = std::move(stated.part);
+  result.stations = std::move(made.answer.stations);
+  result.part = std::move(made.answer.part);
   fill_drums(setup, result);
   result.verdict = judge(setup.scenario.accept, result.part);
+  if (numerics.bands) result.speed_study = study_speed(setup, stop);
   advise(setup, result);
-  result.sections = std::move(answer.records);
+  result.sections = std::move(made.sections);
   return result;
 }
 

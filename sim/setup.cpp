@@ -2,11 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
 
 #include "models/elastomer/hardness.hpp"
-#include "models/elastomer/waves.hpp"
+#include "sim/drum_state.hpp"
 #include "sim/names.hpp"
 
 namespace drumlin::sim {
@@ -35,8 +36,10 @@ Band scaled(const cases::Sourced& library, double value) {
 }
 
 /// K = mu / u; mu and u spread independently, so their bands add in quadrature of logarithms.
-LayerLaw layer_law(const cases::Material& material, const cases::Belt& belt,
+LayerLaw layer_law(const cases::Material& material, const cases::BeltStation& station,
                    const cases::Sourced& friction) {
+  const cases::Belt& belt = station.belt;
+  const double land_ratio = station.drum.land_ratio;
   const cases::Sourced& energy = material.specific_energy;
   LayerLaw layer;
   layer.material = material.name;
@@ -56,7 +59,9 @@ LayerLaw layer_law(const cases::Material& material, const cases::Belt& belt,
       std::hypot(std::log(friction.value / friction.low), std::log(energy.high / energy.value));
   layer.coefficient_low = layer.coefficient * std::exp(-down);
   layer.coefficient_high = layer.coefficient * std::exp(up);
-  layer.law = models::Preston{layer.coefficient, belt.threshold_pressure};
+  // Under lands the pressure is p / lambda for the share lambda of the time: they remove
+  // lambda K (p / lambda - p_th) = K (p - lambda p_th).
+  layer.law = models::Preston{layer.coefficient, land_ratio * belt.threshold_pressure};
   return layer;
 }
 
@@ -96,10 +101,66 @@ void set_bands(BeltSetup& setup, const cases::BeltStation& station) {
   const Band grain = scaled(belt.grit.grain_compliance, belt.grain_compliance);
   setup.grain_low = std::max(grain.low, least_grain_compliance);
   setup.grain_high = std::max(grain.high, least_grain_compliance);
+  const Band loss = scaled(station.drum.loss_factor_band, station.drum.loss_factor);
+  setup.loss_low = loss.low;
+  setup.loss_high = loss.high;
+  setup.mass_low = belt.mass_band.low;
+  setup.mass_high = belt.mass_band.high;
+  setup.expansion_low = station.drum.thermal_expansion_band.low;
+  setup.expansion_high = station.drum.thermal_expansion_band.high;
+  setup.frame_low = station.frame_compliance_band.low;
+  setup.frame_high = station.frame_compliance_band.high;
+}
+
+Options options_of(const cases::Numerics& numerics) {
+  return {.curved = numerics.cover_geometry == "drum",
+          .moving = numerics.cover_motion == "moving",
+          .gripped = numerics.belt_grip == "stick",
+          .finite_strain = numerics.cover_strain == "finite"};
+}
+
+/// A cover at rest is taken as the durometer finds it.
+models::AnyRelaxation relaxation_of(const cases::Drum& drum, const Options& options) {
+  if (!options.moving) return models::RateIndependent{};
+  if (drum.relaxation) return *drum.relaxation;
+  if (drum.cover_material) return drum.cover_material->relaxation;
+  if (drum.loss_factor > 0.0) return models::ConstantLoss{drum.loss_factor};
+  return models::RateIndependent{};
+}
+
+/// What makes a drum at work another than the one that the durometer measures.
+void set_drum(BeltSetup& setup, const cases::BeltStation& station) {
+  const cases::Drum& drum = station.drum;
+  setup.radius = drum.radius;
+  setup.density = drum.density;
+  setup.relaxation = relaxation_of(drum, setup.options);
+  setup.compound = drum.cover_material;
+  setup.belt_mass = station.belt.mass;
+  setup.thermal_expansion = drum.thermal_expansion;
+  setup.temperature_given = drum.temperature.has_value();
+  set_temperature_rise(setup, drum.temperature.value_or(cases::durometer_temperature) -
+                                  cases::durometer_temperature);
+  setup.frame_compliance = station.frame_compliance;
+  setup.land_ratio = drum.land_ratio;
+  setup.land_pitch = drum.land_pitch;
+  setup.run_out = station.run_out;
+  setup.with_feed = station.direction == cases::Direction::with_feed;
+}
+
+/// A belt that bends over rigid grains would press with point forces.
+void raise_grain_compliance(BeltSetup& setup) {
+  const bool stiff = setup.belt.bending_stiffness > 0.0 || setup.belt.tension > 0.0;
+  if (!stiff || setup.belt.grain_compliance >= least_grain_compliance) return;
+  setup.warnings.push_back(
+      fmt::format("grain compliance {:.3g} mm/MPa is solved as {:.3g} mm/MPa: a bending belt on "
+                  "rigid grains would press with point forces; peak pressures depend on it",
+                  setup.belt.grain_compliance, least_grain_compliance));
+  setup.belt.grain_compliance = least_grain_compliance;
 }
 
 BeltSetup belt_setup(const cases::BeltStation& station, const cases::Case& scenario) {
   BeltSetup setup;
+  setup.options = options_of(scenario.numerics);
   setup.cover = {.thickness = station.drum.cover,
                  .modulus = station.drum.modulus ? *station.drum.modulus
                                                  : models::gent_modulus(*station.drum.hardness),
@@ -107,16 +168,7 @@ BeltSetup belt_setup(const cases::BeltStation& station, const cases::Case& scena
   setup.belt = {.bending_stiffness = station.belt.bending_stiffness,
                 .tension = station.belt.tension,
                 .grain_compliance = station.belt.grain_compliance};
-  const bool stiff = setup.belt.bending_stiffness > 0.0 || setup.belt.tension > 0.0;
-  if (stiff && setup.belt.grain_compliance < least_grain_compliance) {
-    setup.warnings.push_back(
-        fmt::format("grain compliance {:.3g} mm/MPa is solved as {:.3g} mm/MPa: a bending belt on "
-                    "rigid grains would press with point forces; peak pressures depend on it",
-                    setup.belt.grain_compliance, least_grain_compliance));
-    setup.belt.grain_compliance = least_grain_compliance;
-  }
-  setup.radius = station.drum.radius;
-  setup.density = station.drum.density;
+  raise_grain_compliance(setup);
   setup.setting = station.setting;
   setup.belt_speed = station.speed;
   setup.feed = scenario.conveyor.speed;
@@ -125,18 +177,18 @@ BeltSetup belt_setup(const cases::BeltStation& station, const cases::Case& scena
   setup.sliding_speed = station.direction == cases::Direction::with_feed
                             ? station.speed - scenario.conveyor.speed
                             : station.speed + scenario.conveyor.speed;
-  setup.speed_ratio =
-      station.speed / models::rayleigh_wave_speed(setup.cover, station.drum.density);
+  set_drum(setup, station);
   const cases::Sourced& friction = scenario.cooling == cases::Cooling::wet
                                        ? station.belt.abrasive.friction_wet
                                        : station.belt.abrasive.friction;
   setup.friction = friction.value;
-  setup.substrate = layer_law(scenario.part.material, station.belt, friction);
+  setup.substrate = layer_law(scenario.part.material, station, friction);
   setup.coating = scenario.part.coating
-                      ? layer_law(scenario.part.coating->material, station.belt, friction)
+                      ? layer_law(scenario.part.coating->material, station, friction)
                       : setup.substrate;
   setup.description = describe(station);
   set_bands(setup, station);
+  setup.speed_ratio = rayleigh_ratio(setup, estimated_interference(setup));
   return setup;
 }
 
@@ -144,10 +196,17 @@ BeltSetup belt_setup(const cases::BeltStation& station, const cases::Case& scena
 
 Setup set_up(cases::Case scenario) {
   Setup setup;
+  std::vector<cases::Problem> problems;
   for (const auto& station : scenario.stations) {
     setup.stations.push_back(std::visit(
-        [&](const cases::BeltStation& belt) { return belt_setup(belt, scenario); }, station));
+        [&](const cases::BeltStation& belt) {
+          BeltSetup joined = belt_setup(belt, scenario);
+          check_speed(joined, belt, scenario.file, setup.stations.size(), problems);
+          return joined;
+        },
+        station));
   }
+  if (!problems.empty()) throw cases::CaseError(std::move(problems));
   setup.scenario = std::move(scenario);
   return setup;
 }

@@ -1,11 +1,15 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "cases/case.hpp"
+#include "models/belt/nip_compliance.hpp"
 #include "models/belt/tensioned_plate.hpp"
 #include "models/elastomer/bonded_layer.hpp"
+#include "models/elastomer/relaxation.hpp"
+#include "models/elastomer/softening.hpp"
 #include "models/removal/removal_laws.hpp"
 
 namespace drumlin::sim {
@@ -20,12 +24,36 @@ struct LayerLaw {
   std::string origin;  ///< "case" or "mu/u from the library"
 };
 
+/// What of the drum's mechanics is followed (the keys of [numerics]).
+struct Options {
+  bool curved = false;         ///< cover_geometry = "drum"
+  bool moving = false;         ///< cover_motion = "moving"
+  bool gripped = false;        ///< belt_grip = "stick"
+  bool finite_strain = false;  ///< cover_strain = "finite"
+};
+
 /// A belt station as the solvers take it: laws and plain numbers.
 struct BeltSetup {
-  models::BondedLayer cover{};
-  models::TensionedPlate belt{};
-  double radius = 0;   ///< R [mm]
-  double density = 0;  ///< [t/mm^3]
+  models::BondedLayer cover{};    ///< modulus as the durometer reads it
+  models::TensionedPlate belt{};  ///< tension as set, at rest
+  double radius = 0;              ///< R [mm]
+  double density = 0;             ///< [t/mm^3]
+  Options options;
+  models::AnyRelaxation relaxation = models::RateIndependent{};
+  double softening = 1;  ///< factor on the modulus for the cover's temperature [-]
+  double softening_rate = models::softening_per_kelvin;  ///< of the modulus with temperature [1/K]
+  /// Factor on the modulus for the strain amplitude [-] in place of the law's own; for bands.
+  std::optional<double> strain_softening;
+  /// Measured compound, of which the temperature shifts the times; none: the usual softening.
+  std::optional<cases::CoverMaterial> compound;
+  double belt_mass = 0;              ///< m' [t/mm^2]
+  double temperature_rise = 0;       ///< of the cover since the drum was set [K]
+  double thermal_expansion = 0;      ///< linear, of the cover [1/K]
+  double frame_compliance = 0;       ///< s_m of frame and bed [mm^2/N]
+  double land_ratio = 1;             ///< share of lands on the circumference [-]
+  std::optional<double> land_pitch;  ///< [mm]
+  double run_out = 0;                ///< of the drum's surface, peak to peak [mm]
+  bool with_feed = true;             ///< whether the belt at the nip runs as the part does
   cases::Setting setting;
   double belt_speed = 0;     ///< v_b [mm/s]
   double sliding_speed = 0;  ///< v [mm/s], belt against part
@@ -43,11 +71,44 @@ struct BeltSetup {
   double threshold_high = 0;
   double grain_low = 0;  ///< [mm/MPa] band of c_g
   double grain_high = 0;
+  double loss_low = 0;  ///< [-] band of a constant loss factor
+  double loss_high = 0;
+  double mass_low = 0;  ///< [t/mm^2] band of m'
+  double mass_high = 0;
+  double expansion_low = 0;  ///< [1/K] band of alpha
+  double expansion_high = 0;
+  double frame_low = 0;  ///< [mm^2/N] band of s_m
+  double frame_high = 0;
+  bool temperature_given = false;  ///< whether the case says how warm the cover is
   double interference_offset = 0;  ///< [mm] added to what the setting gives: thickness, bow
-  double speed_ratio = 0;          ///< v_b / c_R [-]
+  /// v_b over the Rayleigh speed of the bare cover at the modulus that the nip meets [-]: a quick
+  /// estimate; what results state is over the critical speed of cover and belt.
+  double speed_ratio = 0;
   std::string description;
   std::vector<std::string> warnings;  ///< where a number had to be changed to be solvable
 };
+
+/// Belt and cover as the nip feels them at an interference: with speed, curvature, grip, finite
+/// strain and what is left of the belt's tension, as far as the options ask for them.
+///
+/// @param interference  delta [mm] at the plain face: finite strain goes with it.
+[[nodiscard]] models::BeltOnCover nip_of(const BeltSetup& station, double interference);
+
+/// What drum and bed add to the interference that the setting gives [mm]: growth of the cover with
+/// temperature and with speed (both > 0).
+[[nodiscard]] double cover_growth(const BeltSetup& station);
+
+/// How much more line load finite strain carries than small strain at an interference [-], >= 1;
+/// whether the options follow it or not.
+[[nodiscard]] double finite_strain_of(const BeltSetup& station, double interference);
+
+/// Factor on the modulus for the strain amplitude in the nip [-]; 1 where the modulus does not
+/// depend on rate: the hardness itself is read at large strain.
+[[nodiscard]] double strain_softening_of(const BeltSetup& station, double interference);
+
+/// Warms the cover by so much since the drum was set [K]: its modulus, and with a measured compound
+/// its times, go with it.
+void set_temperature_rise(BeltSetup& station, double rise);
 
 /// The case joined with the laws: all that a run needs.
 struct Setup {
@@ -56,6 +117,8 @@ struct Setup {
 };
 
 /// Joins a checked case with the laws: the one place where both meet.
+///
+/// @throws cases::CaseError, at the station's `speed`, if a moving cover cannot follow the belt.
 [[nodiscard]] Setup set_up(cases::Case scenario);
 
 }  // namespace drumlin::sim

@@ -1,72 +1,136 @@
 #include "sim/warnings.hpp"
 
 #include <algorithm>
-#include <array>
 #include <string>
+#include <vector>
 
 #include <fmt/format.h>
 
 #include "models/burr/wall.hpp"
+#include "sim/drum_state.hpp"
 #include "sim/line/plain_nip.hpp"
 
 namespace drumlin::sim {
 namespace {
 
-/// Belt speed over Rayleigh speed from which a warning is due (theory, no measured onset found).
+/// Belt speed over critical speed from which a warning is due (theory, no measured onset found).
 constexpr double speed_warning = 0.7;
-/// What neo-Hookean finite elements carry over the linear line load (nu 0.45), by interference over
-/// cover; straight lines between.
-struct Excess {
-  double depth;
-  double load;
-};
-constexpr auto finite_strain = std::to_array<Excess>(
-    {{0.0, 0.0}, {0.025, 0.017}, {0.05, 0.046}, {0.10, 0.115}, {0.20, 0.246}});
-
-std::string excess_text(double depth) {
-  if (depth > finite_strain.back().depth) {
-    return fmt::format("more than {:.0f} %", 100.0 * finite_strain.back().load);
-  }
-  std::size_t k = 1;
-  while (finite_strain[k].depth < depth)
-    ++k;
-  const Excess& from = finite_strain[k - 1];
-  const Excess& to = finite_strain[k];
-  const double share = (depth - from.depth) / (to.depth - from.depth);
-  return fmt::format("about {:.0f} %", 100.0 * (from.load + share * (to.load - from.load)));
-}
 
 /// Interference over cover beyond which linear elasticity is 5 % and more off: neo-Hookean finite
 /// elements carry 4.6 % more at 5 %, 11.5 % at 10 % (nu 0.45).
 constexpr double linear_range = 0.05;
+/// Up to where the factor for finite strain was fitted to finite elements.
+constexpr double fitted_range = 0.20;
+
+/// Tension lost to the belt's inertia from which a warning is due [-].
+constexpr double tension_warning = 0.5;
 
 double um(double mm) {
   return 1000.0 * mm;
 }
 
-void warn_of_speed_and_depth(const Setup& setup, Result& result) {
+void warn_of_speed(const BeltSetup& station, const StationResult& result, std::size_t index,
+                   std::vector<std::string>& warnings) {
+  if (!result.speed_ratio) return;
+  const double ratio = result.speed_ratio->value;
+  if (!station.options.moving) {
+    if (ratio >= speed_warning)
+      warnings.push_back(fmt::format(
+          "station[{}]: the belt runs at {:.2f} of the critical speed of cover and belt "
+          "(static modulus): inertia softens the nip and may raise waves behind it; "
+          "cover_motion = \"static\" does not model that (theory, no measured onset)",
+          index, ratio));
+    return;
+  }
+  if (ratio > most_inertia) {
+    warnings.push_back(fmt::format(
+        "station[{}]: the belt runs at {:.2f} of the critical speed of cover and belt; the answer "
+        "is capped: inertia is taken as at {:.2g} of it, past which no steady contact can be "
+        "computed. The cover may throw standing waves: take a harder cover or a slower belt "
+        "(theory, no measured onset)",
+        index, ratio, most_inertia));
+  } else if (ratio >= speed_warning) {
+    warnings.push_back(fmt::format(
+        "station[{}]: the belt runs at {:.2f} of the critical speed of cover and belt: inertia "
+        "already softens the nip, and pressure answers strongly to speed (theory, no measured "
+        "onset)",
+        index, ratio));
+  }
+}
+
+void warn_of_depth(const BeltSetup& station, double interference, std::size_t index,
+                   std::vector<std::string>& warnings) {
+  const double depth = interference / station.cover.thickness;
+  if (!station.options.finite_strain && depth > linear_range) {
+    const double excess =
+        finite_strain_of(station, std::min(depth, fitted_range) * station.cover.thickness) - 1.0;
+    warnings.push_back(fmt::format(
+        "station[{}]: interference is {:.1f} % of the cover, past the linear range of {:.0f} %: "
+        "finite strain carries {} {:.0f} % more line load",
+        index, 100.0 * depth, 100.0 * linear_range, depth > fitted_range ? "more than" : "about",
+        100.0 * excess));
+  }
+  if (station.options.finite_strain && depth > fitted_range)
+    warnings.push_back(fmt::format(
+        "station[{}]: interference is {:.1f} % of the cover; the correction for finite strain was "
+        "fitted up to {:.0f} % and is carried on from there",
+        index, 100.0 * depth, 100.0 * fitted_range));
+}
+
+void warn_of_contact(const BeltSetup& station, const StationResult& result, double interference,
+                     std::size_t index, std::vector<std::string>& warnings) {
+  if (interference <= 0.0) {
+    warnings.push_back(fmt::format(
+        "station[{}]: no contact with the face: the drum stands {:.3g} mm clear of it once growth, "
+        "thickness and the give of the frame are counted; the face loses nothing here",
+        index, -interference));
+  } else if (result.line_load && result.line_load->value <= 0.0) {
+    warnings.push_back(fmt::format(
+        "station[{}]: the drum does not reach the face; only burrs are touched", index));
+  }
+  if (station.run_out > 2.0 * std::max(interference, 0.0) && station.run_out > 0.0)
+    warnings.push_back(fmt::format(
+        "station[{}]: a run-out of {:.3g} mm lifts the drum off at every turn; contact is computed "
+        "as if the drum ran true, and the ripple's height does not hold",
+        index, station.run_out));
+}
+
+/// Tension gone, lands, a stiffer cover than the durometer says: not wrong, but to be known.
+void warn_of_drum(const BeltSetup& station, const StationResult& result, std::size_t index,
+                  std::vector<std::string>& warnings) {
+  if (result.belt_tension_at_speed && station.belt.tension > 0.0) {
+    const double left = result.belt_tension_at_speed->value;
+    if (left <= 0.0)
+      warnings.push_back(fmt::format(
+          "station[{}]: at this speed the belt's inertia takes all of its {:.3g} N/mm of tension: "
+          "nothing presses the belt onto the drum, it may lift and run off",
+          index, station.belt.tension));
+    else if (left < (1.0 - tension_warning) * station.belt.tension)
+      warnings.push_back(fmt::format(
+          "station[{}]: of {:.3g} N/mm of belt tension {:.3g} N/mm are left at this speed", index,
+          station.belt.tension, left));
+  }
+  if (station.land_ratio < 1.0)
+    warnings.push_back(fmt::format(
+        "station[{}]: pressure under the lands is {:.3g} times that of a plain cover at the same "
+        "line load; contact is computed as on a plain cover: that grooves make a cover softer and "
+        "knock on edges is not modelled",
+        index, 1.0 / station.land_ratio));
+}
+
+void warn_of_stations(const Setup& setup, Result& result) {
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
     const BeltSetup& station = setup.stations[i];
+    const StationResult& stated = result.stations[i];
     for (const auto& warning : station.warnings)
       result.warnings.push_back(warning);
-    if (station.speed_ratio >= speed_warning) {
-      result.warnings.emplace_back(
-          fmt::format("station[{}]: the belt runs at {:.2f} of the cover's Rayleigh speed (static "
-                      "modulus): inertia softens the nip and may raise waves behind it; this "
-                      "version does not model that (theory, no measured onset)",
-                      i, station.speed_ratio));
-    }
-    const double depth = result.stations[i].interference->value / station.cover.thickness;
-    if (depth > linear_range) {
-      result.warnings.emplace_back(
-          fmt::format("station[{}]: interference is {:.1f} % of the cover, past the linear range "
-                      "of {:.0f} %: finite strain carries {} more line load",
-                      i, 100.0 * depth, 100.0 * linear_range, excess_text(depth)));
-    }
-    if (result.stations[i].line_load->value <= 0.0) {
-      result.warnings.emplace_back(
-          fmt::format("station[{}]: the drum does not reach the face; only burrs are touched", i));
-    }
+    const Quantity& depth =
+        stated.effective_interference ? stated.effective_interference : stated.interference;
+    warn_of_speed(station, stated, i, result.warnings);
+    if (!depth) continue;
+    warn_of_depth(station, depth->value, i, result.warnings);
+    warn_of_contact(station, stated, depth->value, i, result.warnings);
+    warn_of_drum(station, stated, i, result.warnings);
   }
 }
 
@@ -90,7 +154,7 @@ void warn_of_size(const Setup& setup, Result& result) {
   const cases::Part& part = setup.scenario.part;
   double nip = 0.0;
   for (const auto& station : result.stations)
-    nip = std::max(nip, 2.0 * station.half_width->value);
+    if (station.half_width) nip = std::max(nip, 2.0 * station.half_width->value);
   for (const auto& feature : part.features) {
     const double taken = feature.size.value_or(0.0);
     if (part.length - taken > 2.0 * nip) continue;
@@ -99,7 +163,7 @@ void warn_of_size(const Setup& setup, Result& result) {
         "version treats every edge as if the next were far away, so its numbers do not hold here",
         feature.name, part.length - taken, nip));
   }
-  if (result.part.face.removal->value >= 0.5 * part.thickness) {
+  if (result.part.face.removal && result.part.face.removal->value >= 0.5 * part.thickness) {
     result.warnings.emplace_back(
         fmt::format("the face loses {:.3g} mm of a {:.3g} mm sheet: no such setting is in use, "
                     "check interference, removal coefficient and speeds",
@@ -109,6 +173,7 @@ void warn_of_size(const Setup& setup, Result& result) {
 
 /// Windows that had to be raised are not passed over.
 void warn_of_window(const Setup& setup, Result& result) {
+  if (setup.scenario.numerics.model != "line") return;
   const auto& asked = setup.scenario.numerics.window;
   for (std::size_t i = 0; asked && i < setup.stations.size(); ++i) {
     const double used = line::response_window(setup.stations[i], setup.scenario.numerics);
@@ -169,7 +234,7 @@ void warn_of_coating(const Setup& setup, Result& result) {
 }  // namespace
 
 void warn(const Setup& setup, Result& result) {
-  warn_of_speed_and_depth(setup, result);
+  warn_of_stations(setup, result);
   warn_of_folding(setup, result);
   warn_of_bands(result);
   warn_of_size(setup, result);

@@ -55,5 +55,6 @@ void write_vtk_series(const sim::Result& result, Output& out);
 void write_profile_pictures(const sim::Result& result, Output& out);
 void write_pressure_pictures(const sim::Result& result, Output& out);
 void write_moment_pictures(const sim::Result& result, Output& out);
+void write_belt_speed_picture(const sim::Result& result, Output& out);
 
 }  // namespace drumlin::viz

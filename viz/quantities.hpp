@@ -22,6 +22,9 @@ struct Scale {
 inline constexpr Scale as_is{};
 inline constexpr Scale mm_to_um{.factor = 1e3};
 inline constexpr Scale mw_to_w{.factor = 1e-3};
+inline constexpr Scale mm_per_s_to_m_per_s{.factor = 1e-3};
+inline constexpr Scale s_to_ms{.factor = 1e3};
+inline constexpr Scale per_s_to_per_min{.factor = 60};
 inline constexpr Scale kelvin_to_celsius{.offset = -273.15};
 
 template <class Owner>
@@ -47,8 +50,40 @@ inline constexpr auto station_quantities = std::to_array<QuantityKey<sim::Statio
     {"working_line_load_N_per_mm", "N/mm", "line load of the steady wearing pass",
      &sim::StationResult::working_line_load, as_is},
     {"power_W_per_mm", "W/mm", "grinding power per width", &sim::StationResult::power, mw_to_w},
-    {"speed_ratio", "1", "belt speed over the critical speed of cover and belt",
+    {"speed_ratio", "1",
+     "belt speed over the critical speed of cover and belt; theory, no measured onset",
      &sim::StationResult::speed_ratio, as_is},
+    {"critical_speed_m_per_s", "m/s",
+     "speed at which waves in cover and belt keep up with the nip; theory, no measured onset",
+     &sim::StationResult::critical_speed, mm_per_s_to_m_per_s},
+    {"dynamic_stiffening", "1",
+     "cover's modulus at the nip's frequency over the one that the durometer reads",
+     &sim::StationResult::dynamic_stiffening, as_is},
+    {"effective_interference_mm", "mm",
+     "interference as set, with growth of the cover, thickness and bow, less the frame's give",
+     &sim::StationResult::effective_interference, as_is},
+    {"cover_growth_um", "um", "growth of the cover with temperature and speed",
+     &sim::StationResult::cover_growth, mm_to_um},
+    {"belt_tension_at_speed_N_per_mm", "N/mm", "belt tension that the belt's inertia leaves",
+     &sim::StationResult::belt_tension_at_speed, as_is},
+    {"lean_mm", "mm", "pressure's centroid from the drum's axis, along the feed",
+     &sim::StationResult::lean, as_is},
+    {"rolling_loss_W_per_mm", "W/mm", "power that the cover turns into heat, per width",
+     &sim::StationResult::rolling_loss, mw_to_w},
+    {"cover_heating_rate_K_per_min", "K/min", "heating of the cover while nothing cools it",
+     &sim::StationResult::cover_heating_rate, per_s_to_per_min},
+    {"cover_heating_K", "K", "estimated steady temperature of the cover over the air around it",
+     &sim::StationResult::cover_heating, as_is},
+    {"land_pressure_factor", "1", "pressure under a land over that of a plain cover",
+     &sim::StationResult::land_pressure_factor, as_is},
+    {"land_pressure_MPa", "MPa", "highest static pressure under a land",
+     &sim::StationResult::land_pressure, as_is},
+    {"land_dwell_ms", "ms", "time for which one land presses on one place",
+     &sim::StationResult::land_dwell, s_to_ms},
+    {"ripple_pitch_mm", "mm", "along the part, between passages of the same place of the drum",
+     &sim::StationResult::ripple_pitch, as_is},
+    {"ripple_height_um", "um", "most that the drum's run-out leaves on the face, peak to peak",
+     &sim::StationResult::ripple_height, mm_to_um},
 });
 
 inline constexpr auto face_quantities = std::to_array<QuantityKey<sim::FaceResult>>({

@@ -32,6 +32,7 @@ constexpr auto writers = std::to_array<Writer>({
     {"profile pictures", write_profile_pictures},
     {"pressure pictures", write_pressure_pictures},
     {"moment pictures", write_moment_pictures},
+    {"belt speed picture", write_belt_speed_picture},
 #endif
 });
 

@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "models/elastomer/waves.hpp"
+#include "sim/drum_state.hpp"
 #include "sim/names.hpp"
 
 namespace drumlin::app {
@@ -105,19 +105,70 @@ std::string speed_text(const sim::BeltSetup& setup, const cases::BeltStation& st
                      brief(setup.sliding_speed / setup.feed, 4));
 }
 
+/// Where a number depends on how deep the drum sits, the depth is estimated: nothing is solved
+/// here.
 std::string wave_text(const sim::BeltSetup& setup) {
-  const double rayleigh = models::rayleigh_wave_speed(setup.cover, setup.density);
-  return fmt::format("belt speed is {} of the cover's Rayleigh wave speed {} (theory; E as static)",
-                     brief(setup.belt_speed / rayleigh, 2), metres_per_second(rayleigh));
+  const auto critical = sim::critical_speed_of(setup, sim::estimated_interference(setup));
+  if (!critical) return "no critical speed of cover and belt was found (theory)";
+  return fmt::format(
+      "belt speed is {} of the critical speed of cover and belt, {} ({}; theory, no "
+      "measured onset)",
+      brief(setup.belt_speed / *critical, 2), metres_per_second(*critical),
+      setup.options.moving ? "at the modulus that such a wave meets"
+                           : "at the modulus that the durometer reads");
+}
+
+struct RateWords {
+  std::string operator()(const models::RateIndependent& /*law*/) const {
+    return "modulus independent of rate";
+  }
+  std::string operator()(const models::ConstantLoss& law) const {
+    return fmt::format("loss factor {} at every rate", brief(law.loss_factor, 3));
+  }
+  std::string operator()(const models::PronySeries& law) const {
+    return fmt::format("relaxation of {}, {} terms", law.name, law.terms.size());
+  }
+};
+
+std::string at_speed_text(const sim::BeltSetup& setup) {
+  if (!setup.options.moving) return "nothing moves (cover_motion = static)";
+  const double depth = sim::estimated_interference(setup);
+  const double hertz = sim::nip_frequency(setup, depth) / (2 * std::numbers::pi);
+  std::string out = std::visit(RateWords{}, setup.relaxation);
+  return out + fmt::format(
+                   ": in the nip, at about {} Hz, {} times as stiff as the durometer says; "
+                   "belt tension left at speed {} N/mm of {}",
+                   significant(hertz, 2), brief(sim::dynamic_stiffening(setup, depth), 3),
+                   brief(sim::tension_at_speed(setup), 3), brief(setup.belt.tension, 3));
+}
+
+std::string warmth_text(const sim::BeltSetup& setup) {
+  const double temperature = cases::durometer_temperature + setup.temperature_rise - 273.15;
+  return fmt::format(
+      "{} degC{}; modulus {} times that at 23 degC; the cover stands {} µm higher with "
+      "warmth and speed",
+      brief(temperature, 4), setup.temperature_given ? "" : ", as not given",
+      brief(setup.softening, 3), fixed(sim::cover_growth(setup) * 1e3, 1));
+}
+
+std::string lands_text(const sim::BeltSetup& setup) {
+  std::string out = fmt::format(
+      "{} % of the circumference: pressure under them {} times a plain "
+      "cover's",
+      brief(setup.land_ratio * 100, 3), brief(1 / setup.land_ratio, 3));
+  if (setup.land_pitch)
+    out += fmt::format(", {} mm from one to the next", brief(*setup.land_pitch, 3));
+  return out;
 }
 
 std::string belt_text(const sim::BeltSetup& setup, const cases::Belt& belt) {
   return fmt::format(
       "{} {} on {}; tension {} N/mm; bending stiffness {} N mm, {}; grain "
-      "compliance {} mm/MPa, {}",
+      "compliance {} mm/MPa, {}; mass {} kg/m2, {}",
       belt.grit.designation, belt.abrasive.name, belt.backing.name, brief(setup.belt.tension, 3),
       brief(setup.belt.bending_stiffness, 3), band(setup.bending_low, setup.bending_high),
-      brief(setup.belt.grain_compliance, 3), band(setup.grain_low, setup.grain_high));
+      brief(setup.belt.grain_compliance, 3), band(setup.grain_low, setup.grain_high),
+      brief(setup.belt_mass * 1e9, 3), band(setup.mass_low * 1e9, setup.mass_high * 1e9));
 }
 
 std::string station_text(std::size_t number, const sim::BeltSetup& setup,
@@ -130,10 +181,16 @@ std::string station_text(std::size_t number, const sim::BeltSetup& setup,
       {"belt", belt_text(setup, station.belt)},
       {"setting", setting_text(setup.setting)},
       {"speed", speed_text(setup, station)},
-      {"belt and wave speed", wave_text(setup)},
+      {"cover at speed", at_speed_text(setup)},
+      {"critical speed", wave_text(setup)},
+      {"cover temperature", warmth_text(setup)},
+      {"frame and bed",
+       fmt::format("give {} mm per N/mm, band {}..{}", brief(setup.frame_compliance, 3),
+                   brief(setup.frame_low, 3), brief(setup.frame_high, 3))},
       {"friction", brief(setup.friction, 3)},
       {"threshold p_th", fmt::format("{} MPa, {}", brief(station.belt.threshold_pressure, 3),
                                      band(setup.threshold_low, setup.threshold_high))}};
+  if (setup.land_ratio < 1) lines.emplace_back("lands", lands_text(setup));
   if (coated) lines.emplace_back("removal, " + setup.coating.material, removal_text(setup.coating));
   lines.emplace_back("removal, " + setup.substrate.material, removal_text(setup.substrate));
   return heading(fmt::format("Station {}: belt", number), style) + lines_text(lines, style);
@@ -162,8 +219,8 @@ std::string numerics_text(const cases::Numerics& numerics, const Style& style) {
       {"model", numerics.model},
       {"cover", fmt::format("geometry {}, motion {}, grip {}, strain {}", numerics.cover_geometry,
                             numerics.cover_motion, numerics.belt_grip, numerics.cover_strain)},
-      {"resolution", fmt::format("{} µm, {} steps per pass, window {}",
-                                 brief(numerics.resolution * 1e3, 3), numerics.steps,
+      {"resolution", fmt::format("{} µm, {} grid, {} steps per pass, window {}",
+                                 brief(numerics.resolution * 1e3, 3), numerics.grid, numerics.steps,
                                  numerics.window ? brief(*numerics.window, 4) + " mm"
                                                  : std::string("chosen from the drum"))}};
   return heading("Numerics", style) + lines_text(lines, style);

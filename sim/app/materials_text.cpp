@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <numbers>
 #include <vector>
 
 #include <fmt/format.h>
@@ -25,6 +26,7 @@ constexpr auto shelves =
     std::to_array<Shelf>({{EntryKind::material, "Metals and layers", true},
                           {EntryKind::abrasive, "Abrasives", true},
                           {EntryKind::backing, "Backings", true},
+                          {EntryKind::cover, "Drum covers with a measured relaxation", true},
                           {EntryKind::grit, "Grits", false},
                           {EntryKind::coating_class, "Coating classes", false}});
 
@@ -75,6 +77,39 @@ std::string text_of(const cases::Backing& backing, const Style& style) {
          sourced("mass of the belt", backing.mass, gram_per_m2, style);
 }
 
+std::string temperature(double kelvin) {
+  return fmt::format("{} degC", brief(kelvin - 273.15, 4));
+}
+
+std::string text_of(const cases::CoverMaterial& cover, const Style& style) {
+  std::string out = line("what", cover.description, style);
+  out += sourced("poisson", cover.poisson, pure_number, style);
+  out += sourced("density", cover.density, gram_per_cm3, style);
+  std::string terms =
+      fmt::format("shear modulus {} MPa after all time", brief(cover.relaxation.relaxed, 4));
+  for (const models::PronyTerm& term : cover.relaxation.terms)
+    terms += fmt::format(", {} MPa in {} s", brief(term.modulus, 4), brief(term.time, 3));
+  out += line("relaxation", terms + "; only its shape counts, hardness sets the scale", style);
+  const double hertz = 2 * std::numbers::pi;
+  out +=
+      line("stiffening",
+           fmt::format("{} times at 1 kHz and {} times at 10 kHz as stiff as after 3 s, when the "
+                       "durometer is read, at {}",
+                       brief(models::modulus_ratio(cover.relaxation, 1e3 * hertz).real(), 3),
+                       brief(models::modulus_ratio(cover.relaxation, 1e4 * hertz).real(), 3),
+                       temperature(cover.reference_temperature)),
+           style);
+  out += line(
+      "holds for",
+      fmt::format("{} to {} Hz at {}; shifted in time from {} to {}", significant(cover.slowest, 2),
+                  significant(cover.fastest, 2), temperature(cover.reference_temperature),
+                  temperature(cover.shifts.front().temperature),
+                  temperature(cover.shifts.back().temperature)),
+      style);
+  out += line("source", cover.source, style);
+  return out + line("beware", cover.caveats, style);
+}
+
 std::string text_of(const cases::Grit& grit, const Style& style) {
   return line("mean grain", fmt::format("{} µm", brief(grit.mean_diameter * 1e3, 3)), style) +
          sourced("grain compliance", grit.grain_compliance, millimetre_per_megapascal, style);
@@ -102,6 +137,8 @@ std::string text_of(const cases::Library& library, EntryKind kind, const std::st
       return text_of(library.abrasive(name), style);
     case EntryKind::backing:
       return text_of(library.backing(name), style);
+    case EntryKind::cover:
+      return text_of(library.cover(name), style);
     case EntryKind::grit:
       return text_of(library.grit(name), style);
     case EntryKind::coating_class:

@@ -88,6 +88,38 @@ std::string stations_text(const sim::Result& result, const Style& style) {
          to_text(table, style);
 }
 
+std::string drums_text(const sim::Result& result, const Style& style) {
+  using sim::StationResult;
+  const Table table = table_of<StationResult>(
+      "station", result.stations,
+      [&](std::size_t i) { return fmt::format("{} {}", i + 1, result.stations[i].kind); },
+      {{"effective", "mm", [](const StationResult& s) { return s.effective_interference; }, 1, 3},
+       {"stiffness", "x", [](const StationResult& s) { return s.dynamic_stiffening; }, 1, 2},
+       {"critical", "m/s", [](const StationResult& s) { return s.critical_speed; }, 1e-3, 1},
+       {"of it", "-", [](const StationResult& s) { return s.speed_ratio; }, 1, 2},
+       {"tension", "N/mm", [](const StationResult& s) { return s.belt_tension_at_speed; }, 1, 2},
+       {"lean", "mm", [](const StationResult& s) { return s.lean; }, 1, 2},
+       {"rolling loss", "W/mm", [](const StationResult& s) { return s.rolling_loss; }, 1e-3, 2},
+       {"warms by", "K", [](const StationResult& s) { return s.cover_heating; }, 1, 0},
+       {"land", "MPa", [](const StationResult& s) { return s.land_pressure; }, 1, 3},
+       {"ripple", "µm", [](const StationResult& s) { return s.ripple_height; }, micrometre, 2}});
+  if (table.head[0].size() == 1) return "";
+  std::string out =
+      heading("Drum at work: what the durometer does not say", style) + to_text(table, style);
+  const auto any = [&](sim::Quantity StationResult::*quantity) {
+    return std::any_of(result.stations.begin(), result.stations.end(),
+                       [&](const StationResult& s) { return (s.*quantity).has_value(); });
+  };
+  if (any(&StationResult::critical_speed))
+    out += wrapped(
+        "critical: speed at which waves in cover and belt keep up with the nip (theory, "
+        "no measured onset); of it: the belt's share",
+        "  ", style);
+  if (any(&StationResult::cover_heating))
+    out += wrapped("warms by: an estimate, over the air around the drum", "  ", style);
+  return out;
+}
+
 std::string edges_text(const sim::Result& result, const Style& style) {
   using sim::FeatureResult;
   const auto& features = result.part.features;
@@ -199,6 +231,7 @@ std::string summary_text(const sim::Result& result, const Style& style) {
   out += edges_text(result, style);
   out += face_text(result.part.face, style);
   out += stations_text(result, style);
+  out += drums_text(result, style);
   out += verdict_table(result.verdict, style);
   out += sureness_text(result, style);
   out += influences_text(result, style);

@@ -10,8 +10,8 @@ namespace drumlin::sim::line {
 /// Height of a profile over the worn face at distances from the edge line [mm]; the flank is the
 /// upright below distance 0.
 struct EdgeProfile {
-  double spacing = 0;              ///< [mm]; point i lies at (i + 1/2) spacing
-  std::span<const double> height;  ///< [mm]
+  std::span<const double> distance;  ///< of each point from the edge line [mm], rising
+  std::span<const double> height;    ///< [mm]
 };
 
 /// Rounded corner that lies closest to an edge.

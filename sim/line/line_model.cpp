@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "sim/line/passage.hpp"
 #include "sim/numerics/error.hpp"
@@ -20,26 +21,41 @@ double tallest_burr(const cases::Part& part) {
   return tallest;
 }
 
-/// From before the drum touches what is to be read, on a nip that has become steady, to after it
-/// has left it; for an outer edge from or to open air.
-Course course_over(const Strip& strip, double interference, std::size_t patch, int steps) {
-  const auto readable_cells = static_cast<std::size_t>(readable / strip.spacing);
-  const auto first = static_cast<std::size_t>(std::find(strip.metal.begin(), strip.metal.end(), 0) -
-                                              strip.metal.begin());
+/// Least removal that errors are measured against [mm].
+constexpr double least_removal = 1e-4;
+/// Strides may grow to this many times the finest, and to a tenth of half the patch.
+constexpr int stride_growth = 8;
+/// What one step may be wrong by: this share of what the plain face loses, or of a burr's height.
+/// Errors of one sign and the other follow as a column comes under the drum and leaves it, so the
+/// pass as a whole stays within a few tenths of that.
+constexpr double step_error = 0.01;
+
+/// From before the drum touches what is to be read, on a nip that is steady, to after it has left
+/// it; for an outer edge from or to open air.
+Course course_over(const Strip& strip, double half_span, const Fineness& fineness) {
+  const double unit = strip.cells.unit;
+  const auto opening = std::find(strip.metal.begin(), strip.metal.end(), 0);
+  const auto first = static_cast<std::size_t>(opening - strip.metal.begin());
   const auto last =
       strip.size() - 1 -
       static_cast<std::size_t>(std::find(strip.metal.rbegin(), strip.metal.rend(), 0) -
                                strip.metal.rbegin());
   const bool metal_ahead = first > 0;                 // towards -x
   const bool metal_behind = last + 1 < strip.size();  // towards +x
+  const int patch = static_cast<int>(std::ceil(half_span / unit));
+  const int read = static_cast<int>(readable / unit);
   Course course;
-  course.interference = interference;
-  course.from = metal_behind ? last + readable_cells + 3 * patch : first + patch;
-  course.to = metal_ahead ? first - readable_cells - patch : last - patch;
+  course.from = metal_behind ? strip.cells.bounds[last + 1] + read + patch
+                             : strip.cells.bounds[first] + patch;
+  course.to =
+      metal_ahead ? strip.cells.bounds[first] - read - patch : strip.cells.bounds[last + 1] - patch;
   // As many steps as asked for over the readable length on both sides of an edge and four patches;
   // an outer edge, with air on one side, takes fewer.
-  const double stride = static_cast<double>(2 * readable_cells + 4 * patch) / steps;
-  course.stride = std::max<std::size_t>(1, static_cast<std::size_t>(std::lround(stride)));
+  const double stride = static_cast<double>(2 * read + 4 * patch) / fineness.steps;
+  course.stride = std::max(1, static_cast<int>(std::lround(stride)));
+  course.longest =
+      fineness.nested ? std::max(course.stride, std::min(stride_growth * course.stride, patch / 10))
+                      : course.stride;
   return course;
 }
 
@@ -52,14 +68,16 @@ class Line {
   LineAnswer run();
 
  private:
-  struct Seat {  // where a station stands in a pass
-    double interference;
+  struct Seat {           // where a station stands in a pass
+    double set;           // interference that the drum is set to [mm]
+    double interference;  // what the nip has of it [mm]
     double half_span;
     double window;
   };
   [[nodiscard]] Seat seat(const BeltSetup& station, const PlainFace& face) const;
   void pass_station(int pass, int index);
-  void pass_strip(int pass, int index, std::size_t k, const Seat& seat);
+  void pass_strip(int pass, int index, std::size_t k, const Seat& seat, const Drum& drum,
+                  const PlainPass& plain);
   void report(std::string_view what);
 
   const Setup& setup_;
@@ -74,18 +92,22 @@ class Line {
 
 Line::Seat Line::seat(const BeltSetup& station, const PlainFace& face) const {
   const double window = response_window(station, setup_.scenario.numerics);
+  const double added = station.interference_offset + cover_growth(station);
+  double set = 0.0;
   double interference = 0.0;
   if (const auto* given = std::get_if<cases::InterferenceSetting>(&station.setting)) {
-    interference = given->interference;
+    set = given->interference;
+    interference = after_frame_give(station, face, std::max(set + added, 0.0), window);
   } else {
     const double wanted = std::get<cases::LineLoadSetting>(station.setting).line_load;
-    interference =
-        interference_for(station, face, wanted, window, options_.fineness.steps) + face.removed;
+    interference = interference_for(station, face, wanted, window) + face.removed;
+    set = interference - added + station.frame_compliance * wanted;
+    interference += station.interference_offset;
   }
-  interference = std::max(interference + station.interference_offset, 0.0);
-  const double deepest = interference + tallest_burr(setup_.scenario.part);
-  const double half_span = room_ * patch_half_span(station, std::max(deepest, 1e-3), window);
-  return {interference, half_span, window};
+  interference = std::max(interference, 0.0);
+  const double deepest = std::max(interference + tallest_burr(setup_.scenario.part), 1e-3);
+  const double half_span = room_ * patch_half_span(Drum(station, interference), deepest, window);
+  return {set, interference, half_span, window};
 }
 
 void Line::report(std::string_view what) {
@@ -93,35 +115,41 @@ void Line::report(std::string_view what) {
   if (options_.progress) options_.progress(std::min(done_ / all_, 1.0), what);
 }
 
-void Line::pass_strip(int pass, int index, std::size_t k, const Seat& seat) {
-  const BeltSetup& station = setup_.stations[static_cast<std::size_t>(index)];
+void Line::pass_strip(int pass, int index, std::size_t k, const Seat& seat, const Drum& drum,
+                      const PlainPass& plain) {
   Strip& strip = surface_.strips[k];
-  Passage passage(station, strip.spacing, seat.half_span, seat.window);
-  const Course course =
-      course_over(strip, seat.interference, passage.half_cells(), options_.fineness.steps);
-  const std::size_t steps = (course.from - course.to) / course.stride + 1;
+  Passage passage(drum, strip, seat.half_span, seat.window);
+  Course course = course_over(strip, seat.half_span, options_.fineness);
+  course.interference = seat.interference;
+  course.face_error = step_error * std::max(plain.removal, least_removal);
+  course.burr_error = step_error * tallest_burr(setup_.scenario.part);
+  if (!plain.nip.offset.empty()) course.landing = &plain.nip;
   Recorder& recorder = recorders_[k];
-  recorder.begin(pass, index, steps);
-  const double share = 1.0 / static_cast<double>(steps);
+  const double travel = strip.cells.unit * (course.from - course.to);
+  recorder.begin(pass, index, travel);
+  const double start = done_;
+  const double from = strip.origin + strip.cells.unit * course.from;
   passage.run(strip, course, [&](const StepView& view) {
     recorder.step(strip, view);
-    done_ += share;
+    done_ = start + std::clamp((from - view.axis) / travel, 0.0, 1.0);
     if (view.step % 16 == 0) report(strip.name);
   });
+  done_ = start + 1.0;
 }
 
 void Line::pass_station(int pass, int index) {
   const BeltSetup& station = setup_.stations[static_cast<std::size_t>(index)];
   report(station.description);
   const Seat place = seat(station, surface_.face);
+  const Drum drum(station, place.interference);
   StationPass record;
-  record.interference = place.interference;
+  record.interference = place.set;
+  record.effective_interference = place.interference;
   record.plain =
-      plain_pass(station, surface_.face, place.interference - surface_.face.removed, place.window);
-  if (pass == 0)
-    answer_.static_nips.push_back(static_nip(station, place.interference, place.window));
+      plain_pass(drum, surface_.face, place.interference - surface_.face.removed, place.window);
+  if (pass == 0) answer_.static_nips.push_back(static_nip(drum, place.interference, place.window));
   for (std::size_t k = 0; k < surface_.strips.size(); ++k)
-    pass_strip(pass, index, k, place);
+    pass_strip(pass, index, k, place, drum, record.plain);
   surface_.face.removed += record.plain.removal;
   surface_.face.coating = record.plain.coating;
   record.surface = surface_;
@@ -134,11 +162,14 @@ void Line::pass_station(int pass, int index) {
 LineAnswer Line::run() {
   const int passes = setup_.scenario.conveyor.passes;
   double reach = 0.0;
+  double narrowest = std::numeric_limits<double>::infinity();
   for (const auto& station : setup_.stations) {
-    reach = std::max(reach, seat(station, {}).half_span);
+    const double half_span = seat(station, {}).half_span;
+    reach = std::max(reach, half_span);
+    narrowest = std::min(narrowest, half_span);
   }
   // Passes at a set line load follow the face down as it wears; a tenth more is ample for that.
-  surface_ = unworn_surface(setup_.scenario.part, options_.fineness, 1.1 * reach + 1.0);
+  surface_ = unworn_surface(setup_.scenario.part, options_.fineness, 1.1 * reach + 1.0, narrowest);
   answer_.unworn = surface_;
   const int passages = passes * static_cast<int>(setup_.stations.size());
   const int frames = options_.frames > 0 ? std::max(1, options_.frames / passages) : 1;

@@ -14,9 +14,10 @@ namespace drumlin::sim::line {
 
 /// One station's doing in one pass of the line.
 struct StationPass {
-  double interference = 0;                             ///< against the nominal face [mm]
-  PlainPass plain;                                     ///< on the face as it then was
-  Surface surface;                                     ///< as it left the station
+  double interference = 0;            ///< that the drum is set to, against the nominal face [mm]
+  double effective_interference = 0;  ///< what the nip has of it, with growth and give [mm]
+  PlainPass plain;                    ///< on the face as it then was
+  Surface surface;                    ///< as it left the station
   std::vector<std::vector<Recorder::EdgePeak>> peaks;  ///< per strip and edge, up to then
 };
 

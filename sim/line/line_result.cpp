@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "sim/drum_state.hpp"
 #include "sim/line/edge_shape.hpp"
 #include "sim/names.hpp"
 
@@ -109,7 +110,7 @@ PartState part_state(const Setup& setup, const Surface& surface,
 
 }  // namespace
 
-StatedAnswer state(const Setup& setup, const LineAnswer& answer) {
+StatedAnswer state(const Setup& setup, const LineAnswer& answer, bool waves) {
   StatedAnswer stated;
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
     const BeltSetup& station = setup.stations[i];
@@ -126,7 +127,10 @@ StatedAnswer state(const Setup& setup, const LineAnswer& answer) {
     result.working_line_load = known(first.plain.working_line_load);
     // F_t v with F_t = mu P'; what is cut and what is rubbed alike.
     result.power = known(station.friction * first.plain.working_line_load * station.sliding_speed);
-    result.speed_ratio = known(station.speed_ratio);
+    result.lean = known(nip.lean);
+    result.rolling_loss = known(first.plain.rolling_loss);
+    result.effective_interference = known(first.effective_interference);
+    state_drum(station, result, waves);
     result.after = part_state(setup, answer.last[i].surface, answer.last[i].peaks);
     stated.stations.push_back(std::move(result));
   }

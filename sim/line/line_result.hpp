@@ -1,16 +1,15 @@
 #pragma once
 
+#include "sim/answer.hpp"
 #include "sim/line/line_model.hpp"
-#include "sim/result.hpp"
 
 namespace drumlin::sim::line {
 
-/// Puts an answer of the line model into the result's terms: stations, faces, edges. Values only;
-/// bands, verdict and advice come from elsewhere.
-struct StatedAnswer {
-  std::vector<StationResult> stations;
-  PartState part;
-};
-[[nodiscard]] StatedAnswer state(const Setup& setup, const LineAnswer& answer);
+using StatedAnswer = sim::StatedAnswer;
+
+/// Puts an answer of the line model into the result's terms.
+///
+/// @param waves  whether to look for the critical speed, which takes milliseconds.
+[[nodiscard]] StatedAnswer state(const Setup& setup, const LineAnswer& answer, bool waves = true);
 
 }  // namespace drumlin::sim::line

@@ -1,8 +1,8 @@
 #include "sim/line/passage.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numeric>
-#include <variant>
 
 #include <fmt/format.h>
 
@@ -11,10 +11,6 @@
 
 namespace drumlin::sim::line {
 namespace {
-
-std::size_t cells(double length, double spacing) {
-  return static_cast<std::size_t>(std::ceil(length / spacing));
-}
 
 /// Gap error that counts as solved: a millionth of the interference, a tenth of a nanometre at
 /// least. Removal per step is of the order of 1e-4 mm, so this leaves it good to a thousandth.
@@ -31,134 +27,214 @@ models::LayeredColumn<Law, 2> column(const Strip& strip, std::size_t cell, const
   return {.left = {strip.burr[cell], strip.coating[cell]}, .law = {&base, &coating, &base}};
 }
 
-}  // namespace
-
-Passage::Passage(const BeltSetup& station, double spacing, double half_span, double window)
-    : station_(station),
-      spacing_(spacing),
-      half_cells_(cells(half_span, spacing)),
-      compliance_(
-          [&station](double q) {
-            return models::combined_compliance(station.belt, q,
-                                               models::surface_compliance(station.cover, q));
-          },
-          spacing, 2 * half_cells_ + 1, window),
-      pressure_(2 * half_cells_ + 1, 0.0),
-      overlap_(pressure_.size()),
-      belt_(pressure_.size()) {}
-
-double Passage::offset(std::size_t patch_cell) const noexcept {
-  return (static_cast<double>(patch_cell) - static_cast<double>(half_cells_)) * spacing_;
+template <class Law>
+void wear(Strip& strip, std::size_t cell, const Law& base, const Law& coating, double depth) {
+  auto stack = column(strip, cell, base, coating);
+  stack.take(depth);
+  strip.height[cell] -= depth;
+  strip.burr[cell] = stack.left[0];
+  strip.coating[cell] = stack.left[1];
 }
 
-template <class Give>
-void Passage::solve_step(const Give& give, std::span<const std::uint8_t> metal, int step) {
+/// Value at a place on evenly spaced points; the end values go on beyond them.
+double interpolated(std::span<const double> at, std::span<const double> value, double x) {
+  const double place = (x - at.front()) / (at[1] - at[0]);
+  if (place <= 0.0) return value.front();
+  const auto k = static_cast<std::size_t>(place);
+  if (k + 1 >= value.size()) return value.back();
+  const double share = place - static_cast<double>(k);
+  return value[k] + share * (value[k + 1] - value[k]);
+}
+
+using AnyPatch = std::variant<Tilted<LineCompliance>, Tilted<MeshCompliance>>;
+
+AnyPatch patch_of(const Drum& drum, const Strip& strip, double half_span, double window) {
+  Tilt tilt = drum.tilt(half_span + 4.0 * strip.width(0), window);
+  if (strip.cells.even()) {
+    const auto half = static_cast<std::size_t>(std::ceil(half_span / strip.cells.unit));
+    return Tilted(LineCompliance(drum.compliance(), strip.cells.unit, 2 * half + 1, window),
+                  std::move(tilt));
+  }
+  // A cell at either end of the patch may reach out of it.
+  const double reach = 2.0 * half_span + 4.0 * strip.width(0);
+  return Tilted(MeshCompliance(drum.belt_and_cover(), drum.grain_compliance(), strip.cells, reach,
+                               window, drum.bending_stiffness()),
+                std::move(tilt));
+}
+
+}  // namespace
+
+Passage::Passage(const Drum& drum, const Strip& strip, double half_span, double window)
+    : drum_(drum),
+      half_span_(half_span),
+      compliance_(patch_of(drum, strip, half_span, window)),
+      last_pressure_(strip.size(), 0.0),
+      stays_(strip.size(), 0) {
+  for (std::size_t i = 0; i < strip.size(); ++i) {
+    for (const auto& edge : strip.edges) {
+      if (std::abs(strip.x(i) - strip.line(edge)) < edge_reach) stays_[i] = 1;
+    }
+  }
+}
+
+void Passage::place(Tilted<LineCompliance>& compliance, const Strip& strip, int axis) {
+  count_ = compliance.size();
+  first_ = strip.cells.cell_of(axis) - count_ / 2;
+}
+
+void Passage::place(Tilted<MeshCompliance>& compliance, const Strip& strip, int axis) {
+  const auto half = static_cast<int>(std::ceil(half_span_ / strip.cells.unit));
+  first_ = strip.cells.cell_of(axis - half);
+  count_ = strip.cells.cell_of(axis + half) + 1 - first_;
+  compliance.use(first_, count_);
+}
+
+template <class C, class Give>
+void Passage::solve_step(C& compliance, const Give& give, std::span<const std::uint8_t> metal,
+                         int step) {
   const double deepest = *std::max_element(overlap_.begin(), overlap_.end());
-  report_ = solver_.solve(compliance_, overlap_, metal, give, pressure_, tolerance(deepest));
+  report_ = solver_.solve(compliance, overlap_, metal, give, pressure_, tolerance(deepest));
   if (!report_.converged || !std::isfinite(report_.residual)) {
-    throw NumericsError(fmt::format(
-        "{}: contact did not converge at step {}: gap error {:.3g} mm after {} Newton "
-        "steps and {} applications; try a smaller interference, more steps or a "
-        "coarser resolution",
-        station_.description, step, report_.residual, report_.newton_steps, report_.applications));
+    throw NumericsError(
+        fmt::format("{}: contact did not converge at step {}: gap error {:.3g} mm after {} Newton "
+                    "steps and {} applications; try a smaller interference, more steps or a "
+                    "coarser resolution",
+                    drum_.station().description, step, report_.residual, report_.newton_steps,
+                    report_.applications));
   }
   if (pressure_.front() > 0.0 || pressure_.back() > 0.0) {
     throw PatchOutgrown(fmt::format(
         "{}: at step {} the contact grew wider than its patch of {:.4g} mm; give the drum a "
         "smaller interference",
-        station_.description, step, 2.0 * static_cast<double>(half_cells_) * spacing_));
+        drum_.station().description, step, 2.0 * half_span_));
   }
 }
 
-void Passage::lay_belt(double interference) {
+void Passage::lay_belt(const Strip& strip, double interference, double axis) {
   const auto sunk = solver_.displacement();
-  for (std::size_t i = 0; i < belt_.size(); ++i) {
-    const double x = offset(i);
-    belt_[i] = x * x / (2.0 * station_.radius) - interference + sunk[i];
+  belt_.resize(count_);
+  for (std::size_t i = 0; i < count_; ++i)
+    belt_[i] = drum_.rise(strip.x(first_ + i) - axis) - interference + sunk[i];
+}
+
+void Passage::guess(const Strip& strip, double travel) {
+  pressure_.resize(count_);
+  std::size_t from = first_;
+  for (std::size_t i = 0; i < count_; ++i) {
+    const std::size_t cell = first_ + i;
+    if (stays_[cell] != 0) {
+      pressure_[i] = last_pressure_[cell];
+      continue;
+    }
+    const double before = strip.x(cell) + travel;
+    while (from + 1 < strip.size() && strip.x(from + 1) <= before)
+      ++from;
+    if (from + 1 >= strip.size()) {
+      pressure_[i] = 0.0;
+      continue;
+    }
+    const double share =
+        std::clamp((before - strip.x(from)) / (strip.x(from + 1) - strip.x(from)), 0.0, 1.0);
+    pressure_[i] = last_pressure_[from] + share * (last_pressure_[from + 1] - last_pressure_[from]);
   }
 }
 
-void Passage::follow_edges(const Strip& strip, std::size_t first, std::size_t stride) {
-  const auto reach = static_cast<std::size_t>(edge_reach / spacing_);
-  guess_ = pressure_;
-  for (const auto& edge : strip.edges) {
-    for (std::size_t k = 0; k < reach; ++k) {
-      const std::size_t cell = edge.metal > 0 ? edge.cell + k : edge.cell - k;
-      if (cell < first + stride || cell >= first + pressure_.size()) continue;
-      guess_[cell - first] = pressure_[cell - first - stride];
-    }
-  }
-  pressure_.swap(guess_);
+void Passage::save() {
+  std::fill(last_pressure_.begin(), last_pressure_.end(), 0.0);
+  std::copy(pressure_.begin(), pressure_.end(),
+            last_pressure_.begin() + static_cast<std::ptrdiff_t>(first_));
 }
 
 template <class Law>
-void Passage::run_with(Strip& strip, const Course& course, const OnStep& on_step) {
-  const Law& base = std::get<Law>(station_.substrate.law);
-  const Law& coating = std::get<Law>(station_.coating.law);
-  const double path =
-      station_.sliding_speed / station_.feed * static_cast<double>(course.stride) * spacing_;
-  std::fill(pressure_.begin(), pressure_.end(), 0.0);
+void Passage::land(Strip& strip, const Course& course) {
+  std::fill(last_pressure_.begin(), last_pressure_.end(), 0.0);
+  if (course.landing == nullptr) return;
+  const Law& base = std::get<Law>(drum_.station().substrate.law);
+  const Law& coating = std::get<Law>(drum_.station().coating.law);
+  const SteadyNip& nip = *course.landing;
+  const double axis = strip.origin + strip.cells.unit * (course.from + 0.5);
+  for (std::size_t i = 0; i < strip.size(); ++i) {
+    const double offset = strip.x(i) - axis;
+    if (strip.metal[i] == 0 || offset < nip.offset.front()) continue;
+    wear(strip, i, base, coating, interpolated(nip.offset, nip.removed, offset));
+    if (offset <= nip.offset.back())
+      last_pressure_[i] = interpolated(nip.offset, nip.pressure, offset);
+  }
+}
+
+template <class Law, class C>
+void Passage::run_with(C& compliance, Strip& strip, const Course& course, const OnStep& on_step) {
+  const Law& base = std::get<Law>(drum_.station().substrate.law);
+  const Law& coating = std::get<Law>(drum_.station().coating.law);
+  const double ratio = drum_.station().sliding_speed / drum_.station().feed;
+  const double unit = strip.cells.unit;
+  land<Law>(strip, course);
   int step = 0;
-  for (std::size_t axis = course.from;; axis -= course.stride, ++step) {
-    const std::size_t first = axis - half_cells_;
-    if (step > 0) follow_edges(strip, first, course.stride);
-    for (std::size_t i = 0; i < overlap_.size(); ++i) {
-      const double x = offset(i);
-      overlap_[i] = course.interference - x * x / (2.0 * station_.radius) + strip.height[first + i];
+  int stride = course.longest;
+  // With a nip to start from, the first place is where that nip stands.
+  int axis = course.landing != nullptr ? course.from - stride : course.from;
+  for (;;) {
+    const double at = strip.origin + unit * (axis + 0.5);
+    const double path = ratio * stride * unit;
+    place(compliance, strip, axis);
+    compliance.tilt().place(
+        count_, [&](std::size_t i) { return strip.x(first_ + i) - at; },
+        [&](std::size_t i) { return strip.width(first_ + i); });
+    guess(strip, stride * unit);
+    overlap_.resize(count_);
+    for (std::size_t i = 0; i < count_; ++i) {
+      overlap_[i] =
+          course.interference - drum_.rise(strip.x(first_ + i) - at) + strip.height[first_ + i];
     }
     const auto give = [&](std::size_t i, double p) {
-      const auto taken = column(strip, first + i, base, coating).removal(p, path);
+      const auto taken = column(strip, first_ + i, base, coating).removal(p, path);
       return LocalGive{taken.depth, taken.slope};
     };
-    const std::span metal(strip.metal.data() + first, overlap_.size());
-    solve_step(give, metal, step);
-    for (std::size_t i = 0; i < overlap_.size(); ++i) {
-      if (pressure_[i] <= 0.0) continue;
-      auto stack = column(strip, first + i, base, coating);
-      const double depth = stack.removal(pressure_[i], path).depth;
-      stack.take(depth);
-      strip.height[first + i] -= depth;
-      strip.burr[first + i] = stack.left[0];
-      strip.coating[first + i] = stack.left[1];
+    solve_step(compliance, give, {strip.metal.data() + first_, count_}, step);
+    depth_.resize(count_);
+    // Error of the step over the error allowed: backward Euler takes the pressure at the step's end
+    // for all of it, so it is wrong by half of what the pressure's change takes off.
+    double error = 0.0;
+    for (std::size_t i = 0; i < count_; ++i) {
+      const std::size_t cell = first_ + i;
+      depth_[i] = 0.0;
+      if (strip.metal[cell] == 0) continue;
+      const double change = 0.5 * std::abs(pressure_[i] - last_pressure_[cell]);
+      const auto taken = column(strip, cell, base, coating).removal(pressure_[i], path);
+      depth_[i] = taken.depth;
+      const double allowed = strip.burr[cell] > 0.0 ? course.burr_error : course.face_error;
+      if (allowed > 0.0) error = std::max(error, change * taken.slope / allowed);
     }
+    if (error > 2.0 && stride > course.stride) {
+      axis += stride;
+      stride = std::max(course.stride, stride / 2);
+      axis -= stride;
+      continue;
+    }
+    for (std::size_t i = 0; i < count_; ++i) {
+      if (depth_[i] > 0.0) wear(strip, first_ + i, base, coating, depth_[i]);
+    }
+    save();
     if (on_step) {
-      lay_belt(course.interference);
-      const double load = std::accumulate(pressure_.begin(), pressure_.end(), 0.0) * spacing_;
-      on_step({step, axis, first, load, pressure_, belt_, report_});
+      lay_belt(strip, course.interference, at);
+      double load = 0.0;
+      for (std::size_t i = 0; i < count_; ++i)
+        load += pressure_[i] * strip.width(first_ + i);
+      on_step({step, at, first_, load, pressure_, belt_, report_});
     }
-    if (axis < course.to + course.stride) break;
+    if (axis <= course.to) break;
+    const double grow = error > 0.0 ? std::clamp(0.9 / std::sqrt(error), 0.3, 1.5) : 1.5;
+    stride = std::clamp(static_cast<int>(grow * stride), course.stride, course.longest);
+    stride = std::min(stride, axis - course.to);
+    axis -= stride;
+    ++step;
   }
 }
 
 void Passage::run(Strip& strip, const Course& course, const OnStep& on_step) {
-  std::visit([&]<class Law>(const Law&) { run_with<Law>(strip, course, on_step); },
-             station_.substrate.law);
-}
-
-StepView Passage::press(double interference) {
-  const std::vector<std::uint8_t> metal(overlap_.size(), 1);
-  for (std::size_t i = 0; i < overlap_.size(); ++i) {
-    const double x = offset(i);
-    overlap_[i] = interference - x * x / (2.0 * station_.radius);
-  }
-  solve_step([](std::size_t, double) { return LocalGive{0.0, 0.0}; }, metal, 0);
-  lay_belt(interference);
-  const double load = std::accumulate(pressure_.begin(), pressure_.end(), 0.0) * spacing_;
-  return {0, half_cells_, 0, load, pressure_, belt_, report_};
-}
-
-double Passage::line_load_slope() {
-  // With the pressed cells held, the load is linear in the interference; how the pressed zone
-  // grows is of second order, since pressure and gap both vanish at its ends.
-  std::vector<std::uint8_t> pressed(pressure_.size());
-  std::transform(pressure_.begin(), pressure_.end(), pressed.begin(),
-                 [](double p) { return static_cast<std::uint8_t>(p > 0.0 ? 1 : 0); });
-  const std::vector<double> rigid(pressure_.size(), -1.0);
-  const std::vector<double> slope(pressure_.size(), 0.0);
-  std::vector<double> answer(pressure_.size());
-  ConjugateGradients inner;
-  inner.solve(compliance_, pressed, slope, rigid, answer, 1e-6, 400);
-  return std::accumulate(answer.begin(), answer.end(), 0.0) * spacing_;
+  std::visit([&]<class Law, class C>(
+                 const Law&, C& compliance) { run_with<Law>(compliance, strip, course, on_step); },
+             drum_.station().substrate.law, compliance_);
 }
 
 }  // namespace drumlin::sim::line

@@ -2,11 +2,16 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
+#include <numbers>
+#include <utility>
 
+#include <boost/math/tools/toms748_solve.hpp>
 #include <fmt/format.h>
 
-#include "sim/line/passage.hpp"
+#include "sim/line/plain_row.hpp"
 #include "sim/numerics/error.hpp"
+#include "sim/numerics/fft.hpp"
 
 namespace drumlin::sim::line {
 namespace {
@@ -21,21 +26,34 @@ double nip_spacing(const BeltSetup& station, double half_span) {
   return std::max(spacing, half_span / 3000.0);
 }
 
-/// Where the pressure ends. Towards a smooth end p^2 falls linearly; a belt's bending ends in a
-/// peak instead, and there half a cell is all that can be said.
-double pressed_half_width(std::span<const double> p, double spacing) {
-  const std::size_t middle = p.size() / 2;
-  std::size_t last = middle;
-  while (last + 1 < p.size() && p[last + 1] > 0.0)
-    ++last;
-  if (p[last] <= 0.0) return 0.0;
-  double beyond = 0.5;
-  if (last > middle && p[last - 1] > p[last]) {
-    const double here = p[last] * p[last];
-    const double before = p[last - 1] * p[last - 1];
-    beyond = std::min(here / (before - here), 1.0);
+/// The next finer spacing that divides a period into a good number of cells for transforms.
+double fitting(double spacing, double window) {
+  const auto wanted = static_cast<std::size_t>(std::ceil(window / spacing - 1e-9));
+  return window / static_cast<double>(RealFft::good_length(wanted));
+}
+
+/// The nip on a coarse row, and the half patch that holds it.
+struct FirstLook {
+  PlainRow nip;
+  double half_span;
+};
+FirstLook first_look(const Drum& drum, double interference, double window) {
+  // Beside an opening the belt may touch as far out as drum and face would overlap.
+  const double geometric = std::sqrt(2.0 * drum.station().radius * interference);
+  double half_span = 1.3 * geometric + 1.0;
+  for (;;) {
+    PlainRow nip(drum, fitting(half_span / 100.0, window), half_span, window);
+    try {
+      nip.press(interference);
+      const auto [from, to] = nip.pressed();
+      const double half_width = std::max(-from, to);
+      if (half_width < 0.85 * half_span)
+        return {std::move(nip), std::max(half_width / 0.85, 1.05 * geometric) + 0.5};
+    } catch (const PatchOutgrown&) {
+      if (half_span > drum.station().radius) throw;
+    }
+    half_span *= 1.4;
   }
-  return (static_cast<double>(last - middle) + beyond) * spacing;
 }
 
 }  // namespace
@@ -46,79 +64,56 @@ double least_window(const BeltSetup& station) {
 
 double response_window(const BeltSetup& station, const cases::Numerics& numerics) {
   const double usual = std::max(320.0, 20.0 * station.cover.thickness);
-  return std::max(numerics.window.value_or(usual), least_window(station));
+  const double asked = std::max(numerics.window.value_or(usual), least_window(station));
+  if (!station.options.curved) return asked;
+  // A drum is periodic by itself, and the harmonics next to one full wave are the ring's own; of
+  // a large drum every second or third harmonic is enough.
+  const double circumference = 2.0 * std::numbers::pi * station.radius;
+  return circumference / std::max(std::floor(circumference / asked), 1.0);
 }
 
-double patch_half_span(const BeltSetup& station, double interference, double window) {
-  // Beside an opening the belt may touch as far out as drum and face would overlap.
-  const double geometric = std::sqrt(2.0 * station.radius * interference);
-  double half_span = 1.3 * geometric + 1.0;
-  for (;;) {
-    Passage passage(station, half_span / 300.0, half_span, window);
-    try {
-      const StepView view = passage.press(interference);
-      const double half_width = pressed_half_width(view.pressure, half_span / 300.0);
-      if (half_width < 0.85 * half_span) return std::max(half_width / 0.85, 1.05 * geometric) + 0.5;
-    } catch (const PatchOutgrown&) {
-      if (half_span > station.radius) throw;
-    }
-    half_span *= 1.4;
-  }
+double patch_half_span(const Drum& drum, double interference, double window) {
+  return first_look(drum, interference, window).half_span;
 }
 
-StaticNip static_nip(const BeltSetup& station, double interference, double window) {
+StaticNip static_nip(const Drum& drum, double interference, double window) {
   if (interference <= 0.0) return {};
-  const double half_span = patch_half_span(station, interference, window);
-  const double spacing = nip_spacing(station, half_span);
-  Passage passage(station, spacing, half_span, window);
-  const StepView view = passage.press(interference);
-  StaticNip nip;
-  nip.line_load = view.line_load;
-  nip.half_width = pressed_half_width(view.pressure, spacing);
-  nip.peak_pressure = *std::max_element(view.pressure.begin(), view.pressure.end());
-  nip.line_load_slope = passage.line_load_slope();
-  return nip;
+  const FirstLook look = first_look(drum, interference, window);
+  const double spacing = fitting(nip_spacing(drum.station(), look.half_span), window);
+  PlainRow nip(drum, spacing, look.half_span, window);
+  nip.guess(look.nip);
+  nip.press(interference);
+  const auto [from, to] = nip.pressed();
+  return {.line_load = nip.line_load(),
+          .half_width = 0.5 * (to - from),
+          .peak_pressure = nip.peak_pressure(),
+          .line_load_slope = nip.line_load_slope(),
+          .lean = nip.lean(),
+          .rolling_loss = nip.rolling_loss()};
 }
 
-PlainPass plain_pass(const BeltSetup& station, const PlainFace& face, double interference,
-                     double window, int steps) {
-  PlainPass pass{.working_line_load = 0, .removal = 0, .coating = face.coating};
-  if (interference <= 0.0) return pass;
-  const double half_span = patch_half_span(station, interference, window);
-  const double spacing = std::max(nip_spacing(station, half_span), half_span / 400.0);
-  Passage passage(station, spacing, half_span, window);
-  const std::size_t half = passage.half_cells();
-  const auto strides = static_cast<std::size_t>(std::max(steps / 5, 10));
-  // Five half patches: two for landing on the unworn face, two to pass every column that is read
-  // with a steady nip, one that the nip still stands on.
-  Strip strip;
-  strip.spacing = spacing;
-  strip.height.assign(7 * half + 1, 0.0);
-  strip.burr.assign(strip.size(), 0.0);
-  strip.coating.assign(strip.size(), face.coating);
-  strip.metal.assign(strip.size(), 1);
-  const Course course{.interference = interference,
-                      .from = strip.size() - 1 - half,
-                      .to = half,
-                      .stride = std::max<std::size_t>(1, half / strides)};
-  passage.run(strip, course,
-              [&](const StepView& view) { pass.working_line_load = view.line_load; });
-  // Between the trail of the landing and the nip as it stands at the end; over whole strides, so
-  // that where a column stood in its stride does not show.
-  const std::size_t from = 2 * half + 1;
-  const std::size_t count = course.stride * std::max<std::size_t>(1, half / course.stride);
-  // Running means: exact where every column has lost the same.
-  pass.coating = 0.0;
-  for (std::size_t i = 0; i < count; ++i) {
-    const auto seen = static_cast<double>(i + 1);
-    pass.removal += (-strip.height[from + i] - pass.removal) / seen;
-    pass.coating += (strip.coating[from + i] - pass.coating) / seen;
+PlainPass plain_pass(const Drum& drum, const PlainFace& face, double interference, double window) {
+  if (interference <= 0.0) return {.coating = face.coating, .nip = {}};
+  const FirstLook look = first_look(drum, interference, window);
+  const double half_span = look.half_span;
+  const double spacing =
+      fitting(std::max(nip_spacing(drum.station(), half_span), half_span / 400.0), window);
+  PlainRow nip(drum, spacing, half_span, window);
+  nip.guess(look.nip);
+  if (auto pass = nip.wear(face, interference)) return *std::move(pass);
+  // Step by step each contact has a solution that is always found.
+  for (double room = 1.0;; room *= 1.4) {
+    try {
+      return PlainRow(drum, fitting(room * half_span / 150.0, window), room * half_span, window)
+          .march(face, interference, window);
+    } catch (const PatchOutgrown&) {
+      if (room > 3.0) throw;
+    }
   }
-  return pass;
 }
 
 double interference_for(const BeltSetup& station, const PlainFace& face, double working_line_load,
-                        double window, int steps) {
+                        double window) {
   if (working_line_load <= 0.0) return 0.0;
   const double deepest = station.cover.thickness;
   const auto too_much = [&] {
@@ -134,7 +129,8 @@ double interference_for(const BeltSetup& station, const PlainFace& face, double 
   double last_interference = 0.0;
   double last_load = 0.0;
   for (int k = 0; k < 30; ++k) {
-    const double load = plain_pass(station, face, interference, window, steps).working_line_load;
+    const Drum drum(station, interference);
+    const double load = plain_pass(drum, face, interference, window).working_line_load;
     if (std::abs(load / working_line_load - 1.0) <= 1e-4) return interference;
     if (load < working_line_load && interference >= deepest) throw too_much();
     if (k > 0 && load != last_load) {
@@ -148,6 +144,23 @@ double interference_for(const BeltSetup& station, const PlainFace& face, double 
   }
   throw NumericsError(fmt::format("{}: the interference for {:.4g} N/mm was not found in 30 tries",
                                   station.description, working_line_load));
+}
+
+double after_frame_give(const BeltSetup& station, const PlainFace& face, double rigid,
+                        double window) {
+  if (station.frame_compliance <= 0.0 || rigid <= face.removed) return rigid;
+  const auto open = [&](double interference) {
+    const double depth = interference - face.removed;
+    const double load =
+        plain_pass(Drum(station, interference), face, depth, window).working_line_load;
+    return interference + station.frame_compliance * load - rigid;
+  };
+  // The sum of a depth and a load that only rises with it: one root between no contact and no give.
+  std::uintmax_t most = 40;
+  const auto [low, high] = boost::math::tools::toms748_solve(
+      open, face.removed, rigid, face.removed - rigid, open(rigid),
+      [&](double a, double b) { return std::abs(b - a) <= 1e-5 * rigid; }, most);
+  return 0.5 * (low + high);
 }
 
 }  // namespace drumlin::sim::line

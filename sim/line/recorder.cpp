@@ -18,30 +18,32 @@ constexpr double edge_zone = 0.15;
 /// onto its rims has mostly died away.
 constexpr double face_beyond = 3.0;
 
+/// Cells whose pressure counts as the edge's.
 std::size_t zone_cells(const Strip& strip, const StripEdge& edge) {
-  const auto zone = static_cast<std::size_t>(edge_zone / strip.spacing);
-  return edge.reach > 0 ? edge.reach : zone;
+  if (edge.reach > 0) return edge.reach;
+  std::size_t count = 0;
+  while (std::abs(strip.x(Strip::inward(edge, count)) - strip.line(edge)) < edge_zone)
+    ++count;
+  return count;
 }
 
 double nearest_edge(const Strip& strip, std::size_t cell) {
   double nearest = std::numeric_limits<double>::infinity();
-  for (const auto& edge : strip.edges) {
+  for (const auto& edge : strip.edges)
     nearest = std::min(nearest, std::abs(strip.x(cell) - strip.x(edge.cell)));
-  }
   return nearest;
 }
 
 /// Every cell within 0.6 mm of an edge, then wider and wider apart.
 std::vector<std::size_t> display_points(const Strip& strip, double reach) {
   std::vector<std::size_t> points;
-  for (std::size_t cell = 0; cell < strip.size();) {
+  double next = -std::numeric_limits<double>::infinity();
+  for (std::size_t cell = 0; cell < strip.size(); ++cell) {
     const double away = nearest_edge(strip, cell);
-    if (away < reach) points.push_back(cell);
-    const double gap = away < 0.6 ? 0.0 : std::min(0.02 * (away - 0.6) + strip.spacing, 0.25);
-    // Never step over the fine zone's start.
-    const double most = std::max(away - 0.6, strip.spacing);
-    cell +=
-        static_cast<std::size_t>(std::max(1L, std::lround(std::min(gap, most) / strip.spacing)));
+    if (away >= reach || (strip.x(cell) < next && away > 0.6)) continue;
+    points.push_back(cell);
+    const double gap = std::min(0.02 * std::max(away - 0.6, 0.0), 0.25);
+    next = strip.x(cell) + gap + 0.999 * strip.cells.unit;
   }
   return points;
 }
@@ -56,8 +58,7 @@ Recorder::Recorder(const Strip& unworn, double part_thickness, int frames_per_pa
   record_.part_thickness = part_thickness;
   for (const auto& edge : unworn.edges) {
     if (edge.name.empty()) continue;
-    const double line = unworn.x(edge.cell) - 0.5 * edge.metal * unworn.spacing;
-    SectionEdge shown{.feature = edge.name, .x = line, .metal = edge.metal};
+    SectionEdge shown{.feature = edge.name, .x = unworn.line(edge), .metal = edge.metal};
     if (const auto* wall = std::get_if<models::WallBurr>(&edge.burr)) {
       shown.burr_root = wall->root;
       shown.burr_height = wall->height;
@@ -66,6 +67,10 @@ Recorder::Recorder(const Strip& unworn, double part_thickness, int frames_per_pa
   }
   for (const std::size_t cell : points_)
     record_.x.push_back(unworn.x(cell));
+  for (const auto& edge : unworn.edges)
+    zones_.push_back(zone_cells(unworn, edge));
+  for (std::size_t cell = 0; cell < unworn.size(); ++cell)
+    face_.push_back(nearest_edge(unworn, cell) > face_beyond ? 1 : 0);
   record_.before = sample(unworn, unworn.height, true);
   record_.before_coating = sample(unworn, unworn.coating, true);
 }
@@ -81,10 +86,11 @@ std::vector<double> Recorder::sample(const Strip& strip, const std::vector<doubl
   return shown;
 }
 
-void Recorder::begin(int pass, int station, std::size_t steps) {
+void Recorder::begin(int pass, int station, double travel) {
   pass_ = pass;
   station_ = station;
-  every_ = std::max(1, static_cast<int>(steps) / frames_per_passage_);
+  frame_every_ = travel / frames_per_passage_;
+  next_frame_ = std::numeric_limits<double>::infinity();
 }
 
 Frame Recorder::frame(const Strip& strip, const StepView& view) const {
@@ -92,7 +98,7 @@ Frame Recorder::frame(const Strip& strip, const StepView& view) const {
   frame.pass = pass_;
   frame.station = station_;
   frame.step = view.step;
-  frame.drum_x = strip.x(view.axis);
+  frame.drum_x = view.axis;
   frame.line_load = view.line_load;
   frame.surface = sample(strip, strip.height, true);
   frame.coating = sample(strip, strip.coating, true);
@@ -112,11 +118,11 @@ double Recorder::watch_edges(const Strip& strip, const StepView& view) {
     const StripEdge& edge = strip.edges[k];
     double peak = 0.0;
     double force = 0.0;
-    for (std::size_t i = 0; i < zone_cells(strip, edge); ++i) {
-      const std::size_t cell = edge.metal > 0 ? edge.cell + i : edge.cell - i;
+    for (std::size_t i = 0; i < zones_[k]; ++i) {
+      const std::size_t cell = Strip::inward(edge, i);
       if (cell < view.first || cell >= view.first + view.pressure.size()) continue;
       peak = std::max(peak, view.pressure[cell - view.first]);
-      force += view.pressure[cell - view.first] * strip.spacing;
+      force += view.pressure[cell - view.first] * strip.width(cell);
     }
     peaks_[k].pressure = std::max(peaks_[k].pressure, peak);
     if (edge.reach > 0) peaks_[k].burr_force = std::max(peaks_[k].burr_force, force);
@@ -129,14 +135,15 @@ void Recorder::step(const Strip& strip, const StepView& view) {
   const double edge_pressure = watch_edges(strip, view);
   double face_pressure = 0.0;
   for (std::size_t i = 0; i < view.pressure.size(); ++i) {
-    if (view.pressure[i] > face_pressure && nearest_edge(strip, view.first + i) > face_beyond) {
-      face_pressure = view.pressure[i];
-    }
+    if (face_[view.first + i] != 0) face_pressure = std::max(face_pressure, view.pressure[i]);
   }
-  record_.history.push_back({pass_, station_, strip.x(view.axis), view.line_load, face_pressure,
+  record_.history.push_back({pass_, station_, view.axis, view.line_load, face_pressure,
                              edge_pressure, view.report.newton_steps, view.report.applications,
                              view.report.residual});
-  if (view.step % every_ == 0) record_.frames.push_back(frame(strip, view));
+  if (view.axis <= next_frame_) {
+    record_.frames.push_back(frame(strip, view));
+    next_frame_ = view.axis - frame_every_;
+  }
   if (edge_pressure > telling_pressure_) {
     telling_pressure_ = edge_pressure;
     telling_ = frame(strip, view);

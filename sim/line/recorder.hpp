@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 #include "sim/line/passage.hpp"
@@ -15,7 +16,8 @@ class Recorder {
   /// @param frames_per_passage  about how many frames are kept of each.
   Recorder(const Strip& unworn, double part_thickness, int frames_per_passage);
 
-  void begin(int pass, int station, std::size_t steps);
+  /// @param travel  of the drum in this passage [mm].
+  void begin(int pass, int station, double travel);
   void step(const Strip& strip, const StepView& view);
 
   /// The record, with the state the strip ended in.
@@ -36,11 +38,14 @@ class Recorder {
 
   SectionRecord record_;
   std::vector<std::size_t> points_;  // cells shown
+  std::vector<std::size_t> zones_;   // cells per edge whose pressure is the edge's
+  std::vector<std::uint8_t> face_;   // cells whose pressure is the face's
   std::vector<EdgePeak> peaks_;
   int frames_per_passage_;
   int pass_ = 0;
   int station_ = 0;
-  int every_ = 1;
+  double frame_every_ = 0;  // [mm]
+  double next_frame_ = 0;   // drum's axis from which on the next is due [mm]
   double telling_pressure_ = 0;
   Frame telling_;
 };

@@ -10,7 +10,7 @@
 namespace drumlin::sim {
 
 /// Preconditioned conjugate gradients on a subset of cells: (C + diag(slope)) d = -r there, d = 0
-/// elsewhere.
+/// elsewhere. C is symmetric in the inner product of its cells' weights.
 ///
 /// Source: Hestenes and Stiefel (1952); preconditioning of Toeplitz matrices by circulants: Strang
 /// (1986), Stud. Appl. Math. 74, 171 (both from memory).
@@ -30,8 +30,8 @@ class ConjugateGradients {
  private:
   void start(std::span<const std::uint8_t> free, std::span<const double> residual,
              std::span<double> solution);
-  double turn(double last_energy);
-  double curvature(std::span<const double> slope);
+  double turn(std::span<const double> weights, double last_energy);
+  double curvature(std::span<const double> weights, std::span<const double> slope);
   double advance(double length, std::span<double> solution);
 
   std::vector<std::size_t> cells_;  // the subset
@@ -54,10 +54,10 @@ inline void ConjugateGradients::start(std::span<const std::uint8_t> free,
 
 /// Turns the search towards the preconditioned residual, conjugate to the last; returns the
 /// residual's energy.
-inline double ConjugateGradients::turn(double last_energy) {
+inline double ConjugateGradients::turn(std::span<const double> weights, double last_energy) {
   double energy = 0.0;
   for (const std::size_t i : cells_)
-    energy += rest_[i] * preconditioned_[i];
+    energy += weights[i] * rest_[i] * preconditioned_[i];
   const double beta = last_energy > 0.0 ? energy / last_energy : 0.0;
   for (const std::size_t i : cells_)
     search_[i] = preconditioned_[i] + beta * search_[i];
@@ -65,11 +65,12 @@ inline double ConjugateGradients::turn(double last_energy) {
 }
 
 /// Adds the local give to the search's effect; returns the curvature along the search.
-inline double ConjugateGradients::curvature(std::span<const double> slope) {
+inline double ConjugateGradients::curvature(std::span<const double> weights,
+                                            std::span<const double> slope) {
   double sum = 0.0;
   for (const std::size_t i : cells_) {
     effect_[i] += slope[i] * search_[i];
-    sum += search_[i] * effect_[i];
+    sum += weights[i] * search_[i] * effect_[i];
   }
   return sum;
 }
@@ -90,18 +91,16 @@ int ConjugateGradients::solve(C& compliance, std::span<const std::uint8_t> free,
                               std::span<const double> slope, std::span<const double> residual,
                               std::span<double> solution, double target, int most_steps) {
   start(free, residual, solution);
-  double slope_sum = 0.0;
-  for (const std::size_t i : cells_)
-    slope_sum += slope[i];
-  const double mean_slope = cells_.empty() ? 0.0 : slope_sum / static_cast<double>(cells_.size());
+  compliance.prepare(free, slope);
+  const auto weights = compliance.weights();
   int applications = 0;
   double energy = 0.0;
   for (int k = 0; k < most_steps; ++k) {
-    compliance.precondition(rest_, mean_slope, preconditioned_);
-    energy = turn(energy);
-    compliance.apply(search_, effect_);
+    compliance.precondition(rest_, preconditioned_);
+    energy = turn(weights, energy);
+    compliance.apply_free(search_, effect_);
     applications += 2;
-    const double along = curvature(slope);
+    const double along = curvature(weights, slope);
     // Rounding is all that is left.
     if (!(along > 0.0)) break;
     if (advance(energy / along, solution) <= target) break;

@@ -9,14 +9,22 @@
 #include <vector>
 
 #include "sim/numerics/conjugate_gradients.hpp"
+#include "sim/numerics/gmres.hpp"
 
 namespace drumlin::sim {
 
 /// Anything that turns pressure into displacement and knows a stand-in for its inverse.
 template <class C>
-concept Compliance = requires(C c, std::span<const double> in, std::span<double> out, double give) {
+concept Compliance = requires(C c, std::span<const double> in, std::span<double> out,
+                              std::span<const std::uint8_t> free) {
   c.apply(in, out);
-  c.precondition(in, give, out);
+  c.apply_free(in, out);       // right on free cells at least
+  c.apply_symmetric(in, out);  // symmetric part in the inner product of the weights
+  c.prepare(free, in);         // stand-in for the inverse of C + diag(slope) on the free cells
+  c.precondition(in, out);
+  { c.symmetric() } -> std::convertible_to<bool>;
+  { c.skewness() } -> std::convertible_to<double>;  // bound on skew over symmetric part
+  { c.weights() } -> std::convertible_to<std::span<const double>>;
   { c.size() } -> std::convertible_to<std::size_t>;
 };
 
@@ -27,10 +35,12 @@ struct LocalGive {
 };
 
 struct ContactTolerance {
-  double gap = 1e-6;         ///< largest complementarity error that counts as solved [mm]
-  int newton_steps = 200;    ///< cap: the guaranteed stop
-  int free_steps = 12;       ///< full Newton steps before each must lower the convex function
-  int gradient_steps = 400;  ///< cap on conjugate gradients inside one Newton step
+  double gap = 1e-6;          ///< largest complementarity error that counts as solved [mm]
+  int newton_steps = 200;     ///< cap: the guaranteed stop
+  int free_steps = 8;         ///< full Newton steps, any number of cells coming and going in each
+  int single_steps = 40;      ///< then so many that let one cell come or go
+  int gradient_steps = 400;   ///< cap on conjugate gradients inside one Newton step
+  int splitting_steps = 400;  ///< cap on splitting steps, for compliances without symmetry
 };
 
 /// What a contact solve cost and how well it ended.
@@ -45,15 +55,21 @@ struct ContactReport {
 ///
 ///     find p >= 0 with  r = C p + w(p) - overlap >= 0  and  p r = 0 in every cell,
 ///
-/// r being the gap that is left. w is monotone, so p is the minimum of a strictly convex function
-/// and unique.
+/// r being the gap that is left. C is positive definite and w monotone, so p is unique; if C is
+/// symmetric too, p is the minimum of a strictly convex function.
 ///
-/// Method: Newton steps on the free cells (pressed, or overlapping), by conjugate gradients with a
-/// Fourier stand-in for the inverse; the step is projected onto p >= 0 and followed by a search
-/// along the straight line to the projected point, which lowers the convex function every time
-/// (Bertsekas 1982, SIAM J. Control Optim. 20, 221: projected Newton methods, with the line search
-/// made exact here by the known slopes). No step needs the function's value, so w needs no
-/// integral.
+/// Method: Newton steps on the free cells (pressed, or overlapping), by conjugate gradients
+/// (symmetric C) or GMRES with the compliance's stand-in for the inverse. The first
+/// `tolerance.free_steps` of them are taken in full, which mostly settles it. Where a few cells go
+/// to and fro, the next `tolerance.single_steps` let in only the deepest of them and stop at the
+/// first that would pull, as Lawson and Hanson (1974) do.
+///
+/// What guarantees an end after those:
+///  - symmetric C: the step is projected onto p >= 0 and followed by a search along the straight
+///    line to the projected point, which lowers the convex function every time (Bertsekas 1982,
+///    SIAM J. Control Optim. 20, 221: projected Newton methods, with the line search made exact
+///    here by the known slopes). No step needs the function's value, so w needs no integral.
+///  - else: forward-backward splitting, see `split`.
 ///
 /// Measure of convergence: the largest of |r| over pressed cells and of -r over unpressed ones, in
 /// mm; it stops at `tolerance.gap` or, at the latest, after `tolerance.newton_steps`.
@@ -77,6 +93,8 @@ class ContactSolver {
   template <class Give>
   double assess(std::span<const double> overlap, std::span<const std::uint8_t> metal,
                 const Give& give, std::span<const double> pressure);
+  void free_one(std::span<const double> pressure, bool none);
+  bool stop_at_first(std::span<const double> pressure);
   double project(std::span<const double> pressure, double length);
   template <class Give>
   double slope_along(const Give& give, std::span<const double> pressure, double share) const;
@@ -84,11 +102,17 @@ class ContactSolver {
   double change(const Give& give, std::span<const double> pressure) const;
   template <class Give>
   double lowest(const Give& give, std::span<const double> pressure) const;
+  template <Compliance C, class Give>
+  void split(C& compliance, std::span<const double> overlap, std::span<const std::uint8_t> metal,
+             const Give& give, std::span<double> pressure, const ContactTolerance& tolerance,
+             ContactReport& report);
 
   std::vector<double> displacement_, residual_, slope_, give_, step_, direction_, step_effect_;
   std::vector<std::uint8_t> free_;
+  std::span<const double> weights_;
   bool clipped_ = false;
   ConjugateGradients inner_;
+  Gmres skew_inner_;
 };
 
 inline void ContactSolver::resize(std::size_t n) {
@@ -131,7 +155,7 @@ inline double ContactSolver::project(std::span<const double> pressure, double le
     const double goal = pressure[i] + length * direction_[i];
     clipped_ = clipped_ || goal < 0.0;
     step_[i] = std::max(goal, 0.0) - pressure[i];
-    downhill += step_[i] * residual_[i];
+    downhill += weights_[i] * step_[i] * residual_[i];
   }
   return downhill;
 }
@@ -144,7 +168,7 @@ double ContactSolver::slope_along(const Give& give, std::span<const double> pres
   for (std::size_t i = 0; i < pressure.size(); ++i) {
     if (step_[i] == 0.0) continue;
     const double local = give(i, std::max(pressure[i] + share * step_[i], 0.0)).depth - give_[i];
-    sum += step_[i] * (residual_[i] + share * step_effect_[i] + local);
+    sum += weights_[i] * step_[i] * (residual_[i] + share * step_effect_[i] + local);
   }
   return sum;
 }
@@ -183,40 +207,96 @@ double ContactSolver::lowest(const Give& give, std::span<const double> pressure)
   return middle;
 }
 
+/// Of the cells that overlap without pressing leaves only the deepest free, or none.
+inline void ContactSolver::free_one(std::span<const double> pressure, bool none) {
+  std::size_t deepest = pressure.size();
+  for (std::size_t i = 0; i < pressure.size(); ++i) {
+    if (free_[i] == 0 || pressure[i] > 0.0) continue;
+    free_[i] = 0;
+    if (!none && (deepest == pressure.size() || residual_[i] < residual_[deepest])) deepest = i;
+  }
+  if (deepest < pressure.size()) free_[deepest] = 1;
+}
+
+/// Cuts the direction to a step that ends where the first pressed cell would pull; true if one
+/// would.
+inline bool ContactSolver::stop_at_first(std::span<const double> pressure) {
+  double length = 1.0;
+  std::size_t first = pressure.size();
+  for (std::size_t i = 0; i < pressure.size(); ++i) {
+    step_[i] = free_[i] != 0 ? direction_[i] : 0.0;
+    if (step_[i] >= 0.0 || pressure[i] + length * step_[i] >= 0.0) continue;
+    length = pressure[i] > 0.0 ? pressure[i] / -step_[i] : 0.0;
+    first = i;
+  }
+  if (first == pressure.size()) return false;
+  for (std::size_t i = 0; i < pressure.size(); ++i)
+    step_[i] *= length;
+  step_[first] = -pressure[first];
+  return true;
+}
+
 template <Compliance C, class Give>
 ContactReport ContactSolver::solve(C& compliance, std::span<const double> overlap,
                                    std::span<const std::uint8_t> metal, const Give& give,
                                    std::span<double> pressure, const ContactTolerance& tolerance) {
   resize(pressure.size());
+  weights_ = compliance.weights();
   for (std::size_t i = 0; i < pressure.size(); ++i) {
     pressure[i] = metal[i] != 0 ? std::max(pressure[i], 0.0) : 0.0;
   }
   ContactReport report;
   compliance.apply(pressure, displacement_);
   report.applications = 1;
+  const int singles_end = tolerance.free_steps + tolerance.single_steps;
+  bool stopped = false;
   for (;; ++report.newton_steps) {
     report.residual = assess(overlap, metal, give, pressure);
     report.converged = report.residual <= tolerance.gap;
     if (report.converged || report.newton_steps >= tolerance.newton_steps) return report;
-    const bool guarded = report.newton_steps >= tolerance.free_steps;
-    // A fiftieth per step is enough while the set of free cells still moves.
-    const double target = std::max(0.3 * tolerance.gap, 0.02 * report.residual);
-    report.applications += inner_.solve(compliance, free_, slope_, residual_, direction_, target,
-                                        tolerance.gradient_steps);
-    double length = 1.0;
-    for (int halvings = 0; halvings < 20; ++halvings, length *= 0.5) {
-      const double downhill = project(pressure, length);
-      if (downhill >= 0.0 && guarded) continue;
+    const bool single =
+        report.newton_steps >= tolerance.free_steps && report.newton_steps < singles_end;
+    const bool guarded = report.newton_steps >= singles_end;
+    if constexpr (!requires { typename C::AlwaysSymmetric; }) {
+      if (guarded && !compliance.symmetric()) {
+        if (std::isfinite(compliance.skewness()))
+          split(compliance, overlap, metal, give, pressure, tolerance, report);
+        return report;
+      }
+    }
+    if (single) free_one(pressure, stopped);
+    // A fiftieth per step is enough while the set of free cells still moves; later a rough answer
+    // would only send cells to and fro.
+    const double share = report.newton_steps < 6 ? 0.02 : 0.0;
+    const double target = std::max(0.3 * tolerance.gap, share * report.residual);
+    report.applications += compliance.symmetric()
+                               ? inner_.solve(compliance, free_, slope_, residual_, direction_,
+                                              target, tolerance.gradient_steps)
+                               : skew_inner_.solve(compliance, free_, slope_, residual_, direction_,
+                                                   target, tolerance.gradient_steps);
+    double part = 1.0;
+    if (single) {
+      stopped = stop_at_first(pressure);
       compliance.apply(step_, step_effect_);
       ++report.applications;
-      if (!guarded || change(give, pressure) < 1e-4 * downhill) break;
+    } else {
+      double length = 1.0;
+      for (int halvings = 0; halvings < 20; ++halvings, length *= 0.5) {
+        const double downhill = project(pressure, length);
+        if (downhill >= 0.0 && guarded) continue;
+        compliance.apply(step_, step_effect_);
+        ++report.applications;
+        if (!guarded || change(give, pressure) < 1e-4 * downhill) break;
+      }
+      if (guarded && !clipped_) part = lowest(give, pressure);
     }
-    const double share = guarded && !clipped_ ? lowest(give, pressure) : 1.0;
     for (std::size_t i = 0; i < pressure.size(); ++i) {
-      pressure[i] += share * step_[i];
-      displacement_[i] += share * step_effect_[i];
+      pressure[i] += part * step_[i];
+      displacement_[i] += part * step_effect_[i];
     }
   }
 }
 
 }  // namespace drumlin::sim
+
+#include "sim/numerics/contact_splitting.hpp"  // its last resort, for compliances without symmetry

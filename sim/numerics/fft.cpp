@@ -1,5 +1,6 @@
 #include "sim/numerics/fft.hpp"
 
+#include <initializer_list>
 #include <mutex>
 #include <new>
 #include <utility>
@@ -12,6 +13,14 @@ namespace {
 std::mutex& planner_mutex() {
   static std::mutex mutex;
   return mutex;
+}
+
+bool made_of(std::size_t number, std::initializer_list<std::size_t> primes) {
+  for (const std::size_t prime : primes) {
+    while (number % prime == 0)
+      number /= prime;
+  }
+  return number == 1;
 }
 
 }  // namespace
@@ -57,13 +66,17 @@ void RealFft::backward() noexcept {
 }
 
 std::size_t RealFft::good_length(std::size_t n) {
-  for (std::size_t candidate = n + n % 2;; candidate += 2) {
-    std::size_t rest = candidate;
-    for (const std::size_t prime : {2U, 3U, 5U}) {
-      while (rest % prime == 0)
-        rest /= prime;
-    }
-    if (rest == 1) return candidate;
+  std::size_t candidate = n + n % 2;
+  while (!made_of(candidate, {2, 3, 5}))
+    candidate += 2;
+  return candidate;
+}
+
+std::size_t RealFft::nearest_good_length(std::size_t n) {
+  const std::size_t even = n + n % 2;
+  for (std::size_t away = 0;; away += 2) {
+    if (even > away && made_of(even - away, {2, 3, 5, 7, 11, 13})) return even - away;
+    if (made_of(even + away, {2, 3, 5, 7, 11, 13})) return even + away;
   }
 }
 

@@ -34,6 +34,9 @@ class RealFft {
 
   /// Smallest even length >= n whose only prime factors are 2, 3 and 5.
   [[nodiscard]] static std::size_t good_length(std::size_t n);
+  /// Even length closest to n whose prime factors are 13 at most: within a thousandth from some
+  /// thousand on.
+  [[nodiscard]] static std::size_t nearest_good_length(std::size_t n);
 
  private:
   std::size_t length_ = 0;

@@ -1,61 +1,73 @@
 #pragma once
 
+#include <complex>
 #include <cstddef>
-#include <functional>
+#include <cstdint>
 #include <span>
 #include <vector>
 
 #include "sim/numerics/fft.hpp"
+#include "sim/numerics/line_response.hpp"
 
 namespace drumlin::sim {
 
-/// Displacement under pressure on a row of equal cells, from a compliance given per wave number.
+/// Displacement under pressure on a row of even cells.
 ///
-/// The compliance C(q) is turned once into its response to a loaded cell on a wide periodic window
-/// (so wide that the images do not speak); on the row itself the response is applied exactly, by
-/// embedding the Toeplitz matrix in a circulant of twice the length. The row is thus free to be
-/// just as long as the contact can get.
+/// The response of a wide periodic window is applied exactly on the row, by embedding its Toeplitz
+/// matrix in a circulant of twice the length. The row is thus free to be just as long as the
+/// contact can get.
 ///
-///     u_i = sum_j g_(i-j) p_j,   g = inverse DFT of C on the window.
+///     u_i = sum_j g_(i-j) p_j
 ///
-/// The matrix is symmetric and positive definite, since C > 0.
+/// The matrix is positive definite, since Re C > 0, and symmetric if C is real.
 class LineCompliance {
  public:
-  /// @param symbol   C(q) [mm/MPa] for q >= 0 [rad/mm], > 0.
+  /// @param symbol   C.
   /// @param spacing  cell width [mm].
   /// @param cells    length of the row.
-  /// @param window   period [mm]; raised to a good transform length, at least twice the row.
-  LineCompliance(const std::function<double(double)>& symbol, double spacing, std::size_t cells,
-                 double window);
+  /// @param window   period [mm].
+  LineCompliance(const Symbol& symbol, double spacing, std::size_t cells, double window);
 
   [[nodiscard]] std::size_t size() const noexcept { return cells_; }
   [[nodiscard]] double spacing() const noexcept { return spacing_; }
   [[nodiscard]] double window() const noexcept { return window_; }
+  [[nodiscard]] bool symmetric() const noexcept { return symmetric_; }
+  /// Largest |Im C| / Re C: bounds the skew part of the matrix by its symmetric one.
+  [[nodiscard]] double skewness() const noexcept { return skewness_; }
+  /// Width of each cell over the mean width [-].
+  [[nodiscard]] std::span<const double> weights() const noexcept { return weights_; }
 
   /// u = C p, p [MPa], u [mm]; both of length size(). One transform pair.
   void apply(std::span<const double> pressure, std::span<double> displacement);
+  /// The same where only free cells are read.
+  void apply_free(std::span<const double> pressure, std::span<double> displacement) {
+    apply(pressure, displacement);
+  }
+  /// Its symmetric part.
+  void apply_symmetric(std::span<const double> pressure, std::span<double> displacement);
 
-  /// z = (C + local)^-1 r on the embedding circulant: a cheap, symmetric, positive definite
-  /// stand-in for the inverse on any subset of cells. One transform pair.
-  ///
-  /// @param local  mean local give [mm/MPa] added to C, >= 0.
-  void precondition(std::span<const double> residual, double local, std::span<double> result);
-
-  /// Transform pairs spent since construction.
-  [[nodiscard]] long transform_pairs() const noexcept { return transform_pairs_; }
+  /// Makes ready a stand-in for the inverse of C + diag(slope) on the free cells.
+  void prepare(std::span<const std::uint8_t> free, std::span<const double> slope);
+  /// z = (Re C + mean slope)^-1 r on the embedding circulant: symmetric, positive definite. One
+  /// transform pair.
+  void precondition(std::span<const double> residual, std::span<double> result);
 
  private:
-  void filter(std::span<const double> in, std::span<const double> factors, std::span<double> out);
+  void filter(std::span<const double> in, std::span<const std::complex<double>> factors,
+              std::span<double> out);
 
   std::size_t cells_;
   double spacing_;
   double window_ = 0;
+  bool symmetric_ = true;
+  double skewness_ = 0;
   RealFft fft_;
-  std::vector<double> response_;  // transform of g, divided by the transform's length
-  std::vector<double> symbol_;    // C at the circulant's own wave numbers
-  std::vector<double> inverse_;   // 1 / (C + local), divided by the transform's length
+  std::vector<double> weights_;
+  std::vector<std::complex<double>> response_;       // transform of g over the transform's length
+  std::vector<std::complex<double>> even_response_;  // real part of it
+  std::vector<double> symbol_;                       // Re C at the circulant's own wave numbers
+  std::vector<std::complex<double>> inverse_;        // 1 / (Re C + local) over the length
   double inverse_local_ = -1;
-  long transform_pairs_ = 0;
 };
 
 }  // namespace drumlin::sim

@@ -168,16 +168,21 @@ TEST(Schema, HasEveryKeyOfTheContract) {
   EXPECT_THAT(keys_of("part.feature"), IsSupersetOf({"name", "kind", "size", "side", "burr"}));
   EXPECT_THAT(keys_of("station.drum"),
               IsSupersetOf({"radius", "cover", "hardness", "modulus", "poisson", "density",
-                            "loss_factor", "land_ratio"}));
+                            "loss_factor", "land_ratio", "land_pitch", "cover_material",
+                            "relaxation", "temperature", "thermal_expansion"}));
+  EXPECT_THAT(keys_of("station.drum.relaxation"), IsSupersetOf({"relaxed", "terms"}));
+  EXPECT_THAT(keys_of("station.drum.relaxation.terms"), IsSupersetOf({"time", "modulus"}));
+  EXPECT_THAT(keys_of("station"),
+              IsSupersetOf({"speed", "direction", "run_out", "belt_age", "frame_compliance"}));
   EXPECT_THAT(
       keys_of("station.belt"),
       IsSupersetOf({"grit", "abrasive", "backing", "tension", "length", "removal_coefficient",
-                    "threshold_pressure", "bending_stiffness", "grain_compliance"}));
+                    "threshold_pressure", "bending_stiffness", "grain_compliance", "mass"}));
   EXPECT_THAT(keys_of("station.setting"), IsSupersetOf({"interference", "line_load"}));
   EXPECT_THAT(keys_of("conveyor"), IsSupersetOf({"speed", "passes", "lanes", "gap", "grip"}));
   EXPECT_THAT(keys_of("numerics"),
               IsSupersetOf({"model", "cover_geometry", "cover_motion", "belt_grip", "cover_strain",
-                            "resolution", "steps", "window"}));
+                            "grid", "resolution", "steps", "window"}));
 }
 
 }  // namespace

@@ -87,6 +87,21 @@ TEST(ExitCode, IsTwoForABadCaseAndNothingIsWritten) {
   EXPECT_EQ(names_in(scratch.path()), std::vector<std::string>{"bad.toml"});
 }
 
+TEST(ExitCode, IsTwoForABeltSpeedThatNoCoverFollowsAndNothingIsWritten) {
+  const ScratchFolder scratch;
+  std::string text = support::plate_case();
+  text.replace(text.find("\"8 m/s\""), 7, "\"60 m/s\"");
+  const std::string file = scratch.file("fast.toml", text);
+  for (const auto& words : {run_of(file, scratch.at("out")), {"check", file}}) {
+    const Outcome outcome = run_program(words);
+    EXPECT_EQ(outcome.exit_code, 2);
+    EXPECT_THAT(outcome.out, IsEmpty());
+    EXPECT_THAT(outcome.err, HasSubstr("error: station[0].speed: 60 m/s is faster than waves run"));
+    EXPECT_THAT(outcome.err, HasSubstr("nearest speed that would do"));
+  }
+  EXPECT_EQ(names_in(scratch.path()), std::vector<std::string>{"fast.toml"});
+}
+
 TEST(ExitCode, IsTwoForACaseFileThatIsNotThere) {
   const ScratchFolder scratch;
   const Outcome outcome = run_program(run_of(scratch.at("nowhere.toml"), scratch.at("out")));
@@ -265,12 +280,15 @@ TEST(Materials, ListsTheLibraryAndRefusesUnknownNamesWithTheNearest) {
   const Outcome all = run_program({"materials"});
   EXPECT_EQ(all.exit_code, 0) << all.err;
   for (const char* name : {"DX51D", "DC01", "S235", "S355", "1.4301", "5754", "zinc", "alumina",
-                           "zirconia", "ceramic", "silicon-carbide"})
+                           "zirconia", "ceramic", "silicon-carbide", "EPDM-70", "high-damping-A"})
     EXPECT_THAT(all.out, HasSubstr(name));
   const Outcome one = run_program({"materials", "DX51D"});
   EXPECT_EQ(one.exit_code, 0) << one.err;
   EXPECT_THAT(one.out, HasSubstr("MPa"));
   EXPECT_THAT(one.out, HasSubstr("source"));
+  const Outcome cover = run_program({"materials", "EPDM-70"});
+  EXPECT_THAT(cover.out, HasSubstr("2.1 times at 1 kHz"));
+  EXPECT_THAT(cover.out, HasSubstr("beware"));
   const Outcome none = run_program({"materials", "DX15D"});
   EXPECT_EQ(none.exit_code, 2);
   EXPECT_THAT(none.err, HasSubstr("DX51D"));

@@ -139,18 +139,10 @@ INSTANTIATE_TEST_SUITE_P(
 INSTANTIATE_TEST_SUITE_P(
     OfWhatIsNotAvailableYet, Message,
     testing::Values(
-        Broken{"resolution = \"5 um\"", "model = ^\"fast\"", "numerics.model",
-               "\"fast\" is not available in this version; choose \"line\""},
         Broken{"resolution = \"5 um\"", "model = ^\"patch\"", "numerics.model",
-               "\"patch\" is not available in this version; choose \"line\""},
-        Broken{"resolution = \"5 um\"", "cover_geometry = ^\"drum\"", "numerics.cover_geometry",
-               "\"drum\" is not available in this version; choose \"flat\""},
-        Broken{"resolution = \"5 um\"", "cover_motion = ^\"moving\"", "numerics.cover_motion",
-               "\"moving\" is not available in this version; choose \"static\""},
-        Broken{"resolution = \"5 um\"", "belt_grip = ^\"stick\"", "numerics.belt_grip",
-               "\"stick\" is not available in this version; choose \"slip\""},
-        Broken{"resolution = \"5 um\"", "cover_strain = ^\"finite\"", "numerics.cover_strain",
-               "\"finite\" is not available in this version; choose \"linear\""},
+               "\"patch\" is not available in this version; choose \"fast\" or \"line\""},
+        Broken{"resolution = \"5 um\"", "grid = ^\"nestde\"", "numerics.grid",
+               "unknown choice \"nestde\"; nearest is \"nested\""},
         Broken{"resolution = \"5 um\"", "cover_motion = ^\"movin\"", "numerics.cover_motion",
                "unknown choice \"movin\"; nearest is \"moving\""},
         Broken{"kind = \"belt\"", "kind = ^\"brush\"", "station[0].kind",
@@ -189,6 +181,61 @@ INSTANTIATE_TEST_SUITE_P(
                "is not thinner than half the part"},
         Broken{"name = \"hole-6\"", "name = ^\"hole:6\"", "part.feature[0].name",
                "must not contain \":\""}));
+
+constexpr const char* relaxed = "relaxed = \"0.5 MPa\"";
+constexpr const char* term_time = "time = \"0.3 ms\"";
+constexpr const char* series =
+    "[station.drum.relaxation]\nrelaxed = \"0.5 MPa\"\n#@ station.drum.relaxation\n"
+    "[[station.drum.relaxation.terms]]\ntime = \"0.3 ms\"\nmodulus = \"0.2 MPa\"";
+constexpr const char* density = "density = \"1100 kg/m3\"";
+
+INSTANTIATE_TEST_SUITE_P(
+    OfCovers, Message,
+    testing::Values(
+        Broken{"#@ station.drum\n[station.drum.relaxation]",
+               "loss_factor = 0.1\n[station.drum.^relaxation]", "station[0].drum.relaxation",
+               "give at most one of loss_factor, cover_material, relaxation"},
+        Broken{term_time, "time = ^\"-0.3 ms\"", "station[0].drum.relaxation.terms[0].time",
+               "\"-0.3 ms\" is negative"},
+        Broken{term_time, "time = ^\"0 ms\"", "station[0].drum.relaxation.terms[0].time",
+               "nothing at all"},
+        Broken{term_time, "time = ^\"0.3 mm\"", "station[0].drum.relaxation.terms[0].time",
+               "\"0.3 mm\" is a length; expected a time, such as \"0.3 ms\""},
+        Broken{relaxed, "relaxed = ^\"0 MPa\"", "station[0].drum.relaxation.relaxed",
+               "nothing at all"},
+        Broken{series, "relaxation = { relaxed = \"2 MPa\", terms = ^[] }",
+               "station[0].drum.relaxation.terms", "no terms; expected terms = [ { time = "},
+        Broken{series, "relaxation = ^{ relaxed = \"2 MPa\" }", "station[0].drum.relaxation.terms",
+               "missing; expected terms = [ { time = "},
+        Broken{series, "relaxation = { relaxed = \"2 MPa\", terms = [ ^3 ] }",
+               "station[0].drum.relaxation.terms[0]", "expected a table; got a whole number"},
+        Broken{series, "relaxation = ^\"EPDM-70\"", "station[0].drum.relaxation",
+               "expected a table"},
+        Broken{series, "cover_material = ^\"EPDM-7\"", "station[0].drum.cover_material",
+               "unknown cover \"EPDM-7\"; nearest is \"EPDM-70\" (known: EPDM-70, high-damping-A)"},
+        Broken{series, "cover_material = ^70", "station[0].drum.cover_material",
+               "expected a cover of the library, such as \"EPDM-70\"; got a whole number"},
+        Broken{series, "loss_factor = 0.1\n^cover_material = \"EPDM-70\"",
+               "station[0].drum.cover_material",
+               "give at most one of loss_factor, cover_material, relaxation"},
+        Broken{series, "cover_material = \"EPDM-70\"\ntemperature = ^\"60 degC\"",
+               "station[0].drum.temperature",
+               "60 degC is outside what was measured on EPDM-70; expected -10 degC to 53 degC"},
+        Broken{density, "temperature = ^\"200 degC\"", "station[0].drum.temperature",
+               "is out of range for a drum temperature; expected -10 degC to 120 degC"},
+        Broken{density, "temperature = ^45", "station[0].drum.temperature",
+               "45 has no unit; expected a temperature with its unit, such as \"45 degC\""},
+        Broken{density, "thermal_expansion = ^\"2e-4\"", "station[0].drum.thermal_expansion",
+               "expected a thermal expansion with its unit, such as \"2e-4 1/K\""},
+        Broken{density, "land_ratio = ^1.5", "station[0].drum.land_ratio",
+               "1.5 is out of range for a drum land ratio; expected 0.05 to 1"},
+        Broken{"mass = \"0.9 kg/m2\"", "mass = ^\"0.9 kg\"", "station[0].belt.mass",
+               "\"0.9 kg\" is a mass; expected a mass per area, such as \"1 kg/m2\""},
+        Broken{"direction = \"with-feed\"", "frame_compliance = ^\"0.01 mm\"",
+               "station[0].frame_compliance",
+               "\"0.01 mm\" is a length; expected a give per line load, such as \"0.01 mm2/N\""},
+        Broken{"direction = \"with-feed\"", "frame_compliance = ^\"-0.01 mm2/N\"",
+               "station[0].frame_compliance", "is negative; expected 0 mm2/N to 1 mm2/N"}));
 
 INSTANTIATE_TEST_SUITE_P(
     OfLimits, Message,

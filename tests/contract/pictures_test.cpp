@@ -73,6 +73,7 @@ TEST_F(Pictures, AreMadeForEveryFeatureAndSection) {
   for (const char* name :
        {"profile-hole-6-leading", "profile-hole-6-trailing", "pressure-hole-6", "moment-hole-6"})
     EXPECT_THAT(report.files, Contains(std::string("pictures/") + name + ".png"));
+  EXPECT_THAT(report.files, Contains("pictures/belt-speed.png"));
   EXPECT_THAT(report.remarks, testing::IsEmpty());
 }
 
@@ -99,6 +100,28 @@ TEST_F(Pictures, PressureShowsBothCurvesAndLetters) {
   EXPECT_GT(colours[key(palette::face)], 2'000);
   EXPECT_GT(colours[key(palette::ink)], 10'000) << "title, axes and line load";
   EXPECT_GT(colours.size(), 100U) << "smooth edges give mixed colours";
+}
+
+TEST_F(Pictures, BeltSpeedShowsEachCoverInItsOwnColourAndMarksTheCriticalSpeed) {
+  const auto drawing = [&] {
+    return colours_of(drawn(drumlin::viz::write_belt_speed_picture, "belt-speed.png"));
+  };
+  auto colours = drawing();
+  // Two curves of some 800 pixels by 6, less what dashes leave out.
+  for (const Colour cover : {palette::burr, palette::face, palette::coating})
+    EXPECT_GT(colours[key(cover)], 4'000);
+  // Of three critical speeds one lies inside the plots: two triangles of 24 by 18 pixels.
+  result_.speed_study->curves[0].critical_speed.reset();
+  auto unmarked = drawing();
+  EXPECT_GT(colours[key(palette::burr)] - unmarked[key(palette::burr)], 300);
+}
+
+TEST_F(Pictures, BeltSpeedIsNotDrawnWithoutAStudyNorFromOneThatIsNotWhole) {
+  result_.speed_study->curves.resize(1);
+  result_.speed_study->curves[0].burr_pressure.pop_back();
+  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_belt_speed_picture, "belt-speed.png")));
+  result_.speed_study.reset();
+  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_belt_speed_picture, "belt-speed.png")));
 }
 
 TEST_F(Pictures, SameResultGivesTheSameBytesInEveryFile) {

@@ -77,6 +77,28 @@ TEST(Summary, ShowsEveryEdgeWithUnitsAndBands) {
   EXPECT_THAT(text, HasSubstr("MPa"));
 }
 
+TEST(Summary, ShowsTheDrumAtWorkAndMarksTheoryAndEstimates) {
+  const std::string text = summary_text(sample_result(), plain);
+  EXPECT_THAT(text, HasSubstr("Drum at work: what the durometer does not say"));
+  for (const char* column :
+       {"effective", "stiffness", "critical", "tension", "lean", "rolling loss", "warms by"})
+    EXPECT_THAT(text, HasSubstr(column));
+  EXPECT_THAT(text, HasSubstr("15.1"));  // m/s, critical
+  EXPECT_THAT(text, HasSubstr("theory, no measured onset"));
+  EXPECT_THAT(text, HasSubstr("warms by: an estimate"));
+}
+
+TEST(Summary, IsSilentAboutADrumOfWhichNothingIsKnown) {
+  sim::Result result = sample_result();
+  sim::StationResult& station = result.stations[0];
+  for (sim::Quantity* quantity :
+       {&station.effective_interference, &station.dynamic_stiffening, &station.critical_speed,
+        &station.speed_ratio, &station.belt_tension_at_speed, &station.lean, &station.rolling_loss,
+        &station.cover_heating})
+    quantity->reset();
+  EXPECT_THAT(summary_text(result, plain), Not(HasSubstr("Drum at work")));
+}
+
 TEST(Summary, LeavesOutQuantitiesThatTheModelDoesNotGive) {
   sim::Result result = sample_result();
   for (auto& feature : result.part.features)

@@ -46,6 +46,13 @@ hardness = "20 Shore A"
 poisson = 0.47
 density = "1100 kg/m3"
 #@ station.drum
+[station.drum.relaxation]
+relaxed = "0.5 MPa"
+#@ station.drum.relaxation
+[[station.drum.relaxation.terms]]
+time = "0.3 ms"
+modulus = "0.2 MPa"
+#@ station.drum.relaxation.terms
 [station.belt]
 grit = "P120"
 abrasive = "ceramic"
@@ -55,6 +62,7 @@ removal_coefficient = "4e-5 1/MPa"
 threshold_pressure = "0.01 MPa"
 bending_stiffness = "0.5 N mm"
 grain_compliance = "1e-3 mm/MPa"
+mass = "0.9 kg/m2"
 #@ station.belt
 [station.setting]
 interference = "0.5 mm"
@@ -99,6 +107,13 @@ std::string with(std::string_view line, std::string_view instead) {
   if (result.find(whole, at + 1) != std::string::npos)
     throw std::logic_error("line is there twice: " + std::string(line));
   return result.replace(at + 1, line.size(), instead).substr(1);
+}
+
+std::string without_relaxation(std::string text) {
+  const std::size_t at = text.find("[station.drum.relaxation]");
+  const std::size_t end = text.find("[station.belt]");
+  if (at == std::string::npos || end < at) throw std::logic_error("no relaxation in the text");
+  return text.erase(at, end - at);
 }
 
 std::string with_added(std::string_view section, std::string_view line) {

@@ -15,6 +15,10 @@ namespace drumlin::support {
 /// whole_case() with one more line at the end of a section.
 [[nodiscard]] std::string with_added(std::string_view section, std::string_view line);
 
+/// A text of this kind without the drum's own relaxation, which stands beside no loss factor and no
+/// cover of the library.
+[[nodiscard]] std::string without_relaxation(std::string text);
+
 /// A text in which "^" marked a place, without the mark, and that place.
 struct Marked {
   std::string text;

@@ -11,8 +11,8 @@ build_packages=(
   nlohmann-json3-dev libssl-dev libhdf5-dev libvtk9-dev libgtest-dev libgmock-dev
   libgl-dev libegl-dev libegl-mesa0 libgl1-mesa-dri
 )
-# Readers that are not ours, to read back what was written.
-test_packages=(python3-h5py python3-vtk9)
+# Readers that are not ours, to read back what was written, and finite elements that are not ours.
+test_packages=(python3-h5py python3-vtk9 calculix-ccx)
 
 say() { printf 'drumlin: %s\n' "$*" >&2; }
 

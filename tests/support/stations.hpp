@@ -1,6 +1,7 @@
 #pragma once
 
 #include "models/elastomer/hardness.hpp"
+#include "sim/line/plain_nip.hpp"
 #include "sim/line/strip.hpp"
 #include "sim/setup.hpp"
 
@@ -33,12 +34,38 @@ inline sim::BeltSetup belted_drum(double shore_a) {
 /// A plain strip of metal, `cells` long, cell 0 starting at x = 0.
 inline sim::line::Strip plain_strip(std::size_t cells, double spacing) {
   sim::line::Strip strip;
-  strip.spacing = spacing;
+  strip.cells.unit = spacing;
+  for (std::size_t i = 0; i <= cells; ++i)
+    strip.cells.bounds.push_back(static_cast<int>(i));
   strip.height.assign(cells, 0.0);
   strip.burr.assign(cells, 0.0);
   strip.coating.assign(cells, 0.0);
   strip.metal.assign(cells, 1);
   return strip;
+}
+
+/// Period of the response in tests [mm].
+inline constexpr double window = 320.0;
+
+/// The nip of a station on an unworn face.
+inline sim::line::StaticNip static_nip_of(const sim::BeltSetup& station, double interference,
+                                          double period = window) {
+  return sim::line::static_nip(sim::line::Drum(station, interference), interference, period);
+}
+
+/// The steady pass of a station over a face.
+inline sim::line::PlainPass plain_pass_of(const sim::BeltSetup& station, double interference,
+                                          const sim::line::PlainFace& face = {},
+                                          double period = window) {
+  return sim::line::plain_pass(sim::line::Drum(station, interference), face, interference, period);
+}
+
+/// A station's drum going over a strip.
+inline void pass_over(const sim::BeltSetup& station, sim::line::Strip& strip,
+                      const sim::line::Course& course, double half_span,
+                      const sim::line::OnStep& on_step = {}, double period = window) {
+  const sim::line::Drum drum(station, course.interference);
+  sim::line::Passage(drum, strip, half_span, period).run(strip, course, on_step);
 }
 
 }  // namespace drumlin::tests

@@ -9,7 +9,6 @@
 #include "tests/support/stations.hpp"
 
 using namespace drumlin;
-using sim::line::edge_radius;
 
 namespace {
 
@@ -25,6 +24,14 @@ std::vector<double> arc(double r) {
   return z;
 }
 
+/// Profile on cells of 5 um.
+sim::line::EdgeRadius radius_of(const std::vector<double>& z, double readable_extent) {
+  std::vector<double> u(z.size());
+  for (std::size_t i = 0; i < u.size(); ++i)
+    u[i] = (static_cast<double>(i) + 0.5) * spacing;
+  return sim::line::edge_radius({u, z}, readable_extent);
+}
+
 }  // namespace
 
 // Exact arcs give back their radius; the cell next to the flank, where the arc is steepest, costs
@@ -32,7 +39,7 @@ std::vector<double> arc(double r) {
 TEST(EdgeRadius, GivesBackExactArcs) {
   for (const double r : {0.1, 0.2, 0.3, 0.5}) {
     const auto z = arc(r);
-    const auto fit = edge_radius({spacing, z}, 2.0);
+    const auto fit = radius_of(z, 2.0);
     EXPECT_NEAR(fit.radius, r, 0.005) << r;
     EXPECT_LT(fit.misfit, 0.002) << r;
   }
@@ -45,7 +52,7 @@ TEST(EdgeRadius, CallsAShallowBevelSharp) {
   for (std::size_t i = 0; i < 100; ++i) {
     z[i] = -0.02 * (1.0 - (static_cast<double>(i) + 0.5) / 100.0);
   }
-  const auto fit = edge_radius({spacing, z}, 1.0);
+  const auto fit = radius_of(z, 1.0);
   EXPECT_GT(fit.radius, 0.01);
   EXPECT_LT(fit.radius, 0.15);
   EXPECT_GT(fit.misfit, 0.002);
@@ -59,7 +66,7 @@ TEST(EdgeRadius, OfAChamferIsNearTheCircleOfEqualDepth) {
   const double c = 0.2;
   for (std::size_t i = 0; i < 40; ++i)
     z[i] = -(c - (static_cast<double>(i) + 0.5) * spacing);
-  const auto fit = edge_radius({spacing, z}, 2.0);
+  const auto fit = radius_of(z, 2.0);
   EXPECT_NEAR(fit.radius / (c / std::sqrt(2.0) / (std::sqrt(2.0) - 1.0)), 1.0, 0.15);
 }
 
@@ -136,16 +143,16 @@ cases::Part panel() {
 // The drum travels towards -x: it comes from +x onto the trailing rim's metal, so that metal lies
 // at +x of the rim; an outer leading edge has its metal at -x.
 TEST(UnwornSurface, PutsRimsAndEdgesWhereTheFeedSays) {
-  const auto surface = sim::line::unworn_surface(panel(), {}, 10.0);
+  const auto surface = sim::line::unworn_surface(panel(), {}, 10.0, 10.0);
   ASSERT_EQ(surface.strips.size(), 2U);  // no section shows the side edge
   const auto& hole = surface.strips[0];
   ASSERT_EQ(hole.edges.size(), 2U);
   EXPECT_EQ(hole.edges[0].name, "hole:trailing");
   EXPECT_EQ(hole.edges[0].metal, +1);
-  EXPECT_NEAR(hole.x(hole.edges[0].cell), 3.0 + hole.spacing / 2, 1e-9);
+  EXPECT_NEAR(hole.x(hole.edges[0].cell), 3.0 + hole.cells.unit / 2, 1e-9);
   EXPECT_EQ(hole.edges[1].name, "hole:leading");
   EXPECT_EQ(hole.edges[1].metal, -1);
-  EXPECT_NEAR(hole.x(hole.edges[1].cell), -3.0 - hole.spacing / 2, 1e-9);
+  EXPECT_NEAR(hole.x(hole.edges[1].cell), -3.0 - hole.cells.unit / 2, 1e-9);
   const auto& front = surface.strips[1];
   EXPECT_EQ(front.edges[0].name, "front");
   EXPECT_EQ(front.edges[0].metal, -1);
@@ -156,10 +163,10 @@ TEST(UnwornSurface, SetsTheBurrFlushWithTheEdge) {
   auto part = panel();
   part.coating = cases::Coating{};
   part.coating->thickness = 0.02;
-  const auto surface = sim::line::unworn_surface(part, {}, 10.0);
+  const auto surface = sim::line::unworn_surface(part, {}, 10.0, 10.0);
   const auto& strip = surface.strips[0];
   const auto& edge = strip.edges[0];
-  EXPECT_NEAR(static_cast<double>(edge.reach) * strip.spacing, 0.15, 1e-12);
+  EXPECT_NEAR(static_cast<double>(edge.reach) * strip.cells.unit, 0.15, 1e-12);
   EXPECT_EQ(strip.metal[edge.cell - 1], 0);
   EXPECT_EQ(strip.height[edge.cell], 0.15);
   EXPECT_EQ(strip.coating[edge.cell], 0.0);

@@ -104,6 +104,15 @@ TEST_F(ResultsH5, GivesQuantitiesInTheUnitOfTheirKeyWithTheirBands) {
   EXPECT_DOUBLE_EQ(numbers("/stations/0/line_load_N_per_mm").at(0), sample_.line_load);
 }
 
+TEST_F(ResultsH5, HoldsTheStudyOverBeltSpeedWhereThereIsOne) {
+  const auto& curve = result_.speed_study->curves[1];
+  EXPECT_EQ(numbers("/speed_study/covers/1/speed_mm_per_s"), curve.speed);
+  EXPECT_EQ(numbers("/speed_study/covers/1/face_pressure"), curve.face_pressure);
+  EXPECT_EQ(numbers("/speed_study/covers/1/burr_pressure"), curve.burr_pressure);
+  EXPECT_DOUBLE_EQ(numbers("/speed_study/covers/1/critical_speed_m_per_s").at(0),
+                   *curve.critical_speed / 1e3);
+}
+
 TEST_F(ResultsH5, LeavesOutWhatTheModelDoesNotGive) {
   EXPECT_TRUE(has("/features/hole-6-leading/edge_drop_um"));
   EXPECT_FALSE(has("/features/hole-6-leading/burr_height_um"));

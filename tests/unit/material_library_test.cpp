@@ -103,6 +103,17 @@ TEST(MaterialLibrary, GivesEveryValueABandAndASource) {
     check(backing.bending_stiffness, entry.name);
     check(backing.mass, entry.name);
   }
+  for (const auto& entry : library.list(EntryKind::cover)) {
+    const CoverMaterial cover = library.cover(entry.name);
+    check(cover.poisson, entry.name);
+    check(cover.density, entry.name);
+    EXPECT_GT(cover.source.size(), 10U) << entry.name;
+    EXPECT_GT(cover.caveats.size(), 10U) << entry.name;
+  }
+  const ElastomerDefaults usual = library.elastomer();
+  for (const Sourced& value :
+       {usual.poisson, usual.density, usual.loss_factor, usual.thermal_expansion})
+    check(value, "elastomer");
 }
 
 // K = mu/u of steels: mu 0.3 to 0.6, u 10 to 40 J/mm3 span 0.5e-5 to 6e-5 per MPa.
@@ -147,7 +158,7 @@ TEST(MaterialLibrary, OrdersGritsByTheirNumber) {
 
 TEST(MaterialLibrary, DescribesEachEntry) {
   for (const EntryKind kind : {EntryKind::material, EntryKind::abrasive, EntryKind::backing,
-                               EntryKind::grit, EntryKind::coating_class}) {
+                               EntryKind::cover, EntryKind::grit, EntryKind::coating_class}) {
     const auto entries = Library().list(kind);
     EXPECT_FALSE(entries.empty());
     for (const auto& entry : entries)
@@ -233,6 +244,31 @@ TEST_F(UserMaterials, OfGrainsWorkTheSameWay) {
   const Case c =
       parse(support::with("abrasive = \"ceramic\"", "abrasive = \"garnet\""), file("panel.toml"));
   EXPECT_EQ(std::get<BeltStation>(c.stations[0]).belt.abrasive.friction.value, 0.35);
+}
+
+TEST_F(UserMaterials, OfCoversAreCheckedToTheLastTerm) {
+  fs::create_directories(file("materials/covers"));
+  const std::string cover =
+      "description = \"our cover\"\nsource = \"own sweep\"\ncaveats = \"one sample\"\n"
+      "reference_temperature = \"23 degC\"\nslowest = \"1 Hz\"\nfastest = \"100 Hz\"\n"
+      "poisson = { value = 0.47, low = 0.46, high = 0.48, source = \"own trial\" }\n"
+      "density = { value = \"1100 kg/m3\", low = \"1000 kg/m3\", high = \"1200 kg/m3\", source = "
+      "\"scales\" }\n"
+      "shift = [ { temperature = \"10 degC\", log10 = 1 }, { temperature = \"40 degC\", log10 = "
+      "-1 } ]\n";
+  const std::string text =
+      support::without_relaxation(support::with("poisson = 0.47", "cover_material = \"ours\""));
+  write("materials/covers/ours.toml",
+        cover +
+            "relaxation = { relaxed = \"1 MPa\", terms = [ { time = \"1 s\", modulus = \"1 "
+            "MPa\" } ] }\n");
+  EXPECT_EQ(complaint(text), "");
+  write("materials/covers/ours.toml",
+        cover +
+            "relaxation = { relaxed = \"1 MPa\", terms = [ { time = \"-1 s\", modulus = \"1 "
+            "MPa\" } ] }\n");
+  EXPECT_THAT(complaint(text), HasSubstr("ours.toml:10:"));
+  EXPECT_THAT(complaint(text), HasSubstr("relaxation.terms[0].time: \"-1 s\" is negative"));
 }
 
 TEST(EditDistance, CountsSlips) {

@@ -56,6 +56,24 @@ TEST_F(SummaryJson, GivesEveryStationQuantityInTheUnitOfItsKey) {
   EXPECT_DOUBLE_EQ(station["power_W_per_mm"].get<double>(), result_.stations[0].power->value / 1e3);
 }
 
+TEST_F(SummaryJson, StatesTheDrumAtWorkInTheUnitsOfItsKeys) {
+  const Json station = written(result_)["stations"][0];
+  const auto& stated = result_.stations[0];
+  const auto value = [&](const char* name) { return station.at(name).get<double>(); };
+  EXPECT_DOUBLE_EQ(value("lean_mm"), stated.lean->value);
+  EXPECT_DOUBLE_EQ(value("rolling_loss_W_per_mm"), stated.rolling_loss->value / 1e3);
+  EXPECT_DOUBLE_EQ(value("critical_speed_m_per_s"), stated.critical_speed->value / 1e3);
+  EXPECT_DOUBLE_EQ(value("cover_heating_rate_K_per_min"), stated.cover_heating_rate->value * 60);
+  EXPECT_DOUBLE_EQ(value("cover_heating_K"), stated.cover_heating->value);
+  EXPECT_DOUBLE_EQ(value("dynamic_stiffening"), stated.dynamic_stiffening->value);
+  EXPECT_DOUBLE_EQ(value("effective_interference_mm"), stated.effective_interference->value);
+  EXPECT_DOUBLE_EQ(value("cover_growth_um"), stated.cover_growth->value * 1e3);
+  EXPECT_DOUBLE_EQ(value("belt_tension_at_speed_N_per_mm"), stated.belt_tension_at_speed->value);
+  for (const char* absent :
+       {"land_pressure_MPa", "land_pressure_factor", "land_dwell_ms", "ripple_height_um"})
+    EXPECT_FALSE(station.contains(absent)) << absent;
+}
+
 TEST_F(SummaryJson, GivesLengthsInMicrometresAndTemperaturesInCelsius) {
   const Json face = written(result_)["face"];
   EXPECT_DOUBLE_EQ(face["removal_um"].get<double>(), sample_.removal * 1e3);

@@ -15,13 +15,11 @@
 
 using namespace drumlin;
 using sim::line::Course;
-using sim::line::Passage;
-using sim::line::plain_pass;
 using sim::line::StepView;
+using tests::plain_pass_of;
+using tests::window;
 
 namespace {
-
-constexpr double window = 320.0;
 
 /// A 6 mm hole with a wall burr 0.15 high and 0.15 at the root on its trailing rim.
 sim::Setup hole_setup(const sim::BeltSetup& station, double burr = 0.15) {
@@ -42,15 +40,14 @@ sim::Setup hole_setup(const sim::BeltSetup& station, double burr = 0.15) {
 }  // namespace
 
 // Exact: removal = K P'_work v / v_f whatever the hardness, belt or interference (a column sees the
-// nip's whole pressure go by). The nip is sampled once a stride, some 80 times over its half width:
-// 0.2 % is the quadrature's error at its square-root ends.
+// nip's whole pressure go by).
 TEST(PlainPass, TakesWhatTheWorkingLineLoadSays) {
   for (const double shore : {20.0, 40.0, 80.0}) {
     for (const double interference : {0.1, 0.5}) {
       for (const auto& station : {tests::bare_drum(shore), tests::belted_drum(shore)}) {
-        const auto pass = plain_pass(station, {}, interference, window);
+        const auto pass = plain_pass_of(station, interference);
         const double identity = 4e-5 * pass.working_line_load * 300.0;
-        EXPECT_NEAR(pass.removal / identity, 1.0, 2e-3) << shore << " " << interference;
+        EXPECT_NEAR(pass.removal / identity, 1.0, 1e-9) << shore << " " << interference;
       }
     }
   }
@@ -67,7 +64,7 @@ TEST(PlainPass, CancelsHardnessAtEqualLineLoad) {
     station.substrate.law = models::Preston{.coefficient = 3e-5, .threshold = 0.0};
     station.coating = station.substrate;
     const double interference = sim::line::interference_for(station, {}, 0.60, window);
-    const auto pass = plain_pass(station, {}, interference, window);
+    const auto pass = plain_pass_of(station, interference);
     EXPECT_NEAR(pass.working_line_load, 0.60, 6e-4);
     EXPECT_NEAR(1000.0 * pass.removal, 3.24, 0.0324);
   }
@@ -76,8 +73,7 @@ TEST(PlainPass, CancelsHardnessAtEqualLineLoad) {
 // The steady nip without marching: in the drum's frame the face flows through and has lost
 // (K v/v_f) times the pressure it met so far, so C p + (K v/v_f) * (integral of p upstream) =
 // overlap where p > 0. One dense, unsymmetric system on the pressed cells, cells added and dropped
-// until none overlaps or pulls. Marching with finite strides must agree to their first order: half
-// a percent at some 80 strides per half width.
+// until none overlaps or pulls. The cells differ in width by half: 0.1 %.
 TEST(PlainPass, AgreesWithTheSteadyEquationSolvedDirectly) {
   for (const double shore : {20.0, 80.0}) {
     for (const auto& station : {tests::bare_drum(shore), tests::belted_drum(shore)}) {
@@ -103,8 +99,8 @@ TEST(PlainPass, AgreesWithTheSteadyEquationSolvedDirectly) {
       }
       const Eigen::VectorXd p = tests::unsymmetric_contact(a, overlap);
       const double direct = p.sum() * spacing;
-      const double marched = plain_pass(station, {}, 0.5, window).working_line_load;
-      EXPECT_NEAR(marched / direct, 1.0, 5e-3) << shore;
+      const double steady = plain_pass_of(station, 0.5).working_line_load;
+      EXPECT_NEAR(steady / direct, 1.0, 1e-3) << shore;
     }
   }
 }
@@ -116,7 +112,7 @@ TEST(PlainPass, WorksBelowTheStaticLineLoad) {
     auto station = tests::bare_drum(40);
     station.substrate.law = models::Preston{.coefficient = coefficient, .threshold = 0.0};
     station.coating = station.substrate;
-    return plain_pass(station, {}, 0.5, window).working_line_load;
+    return plain_pass_of(station, 0.5).working_line_load;
   };
   const double none = relief(0.0);
   const double some = none - relief(2e-6);
@@ -130,22 +126,23 @@ TEST(PlainPass, WorksBelowTheStaticLineLoad) {
 TEST(Passage, RemovesTheIntegralOfPressureTimesPath) {
   const auto station = tests::belted_drum(40);
   const sim::Setup setup = hole_setup(station);
-  auto surface = sim::line::unworn_surface(setup.scenario.part, {0.01, 8, 200}, 12.0);
-  auto& strip = surface.strips.front();
-  const auto before = strip.height;
-  Passage passage(station, strip.spacing, 12.0, window);
-  const std::size_t middle = strip.size() / 2;
-  const Course course{
-      .interference = 0.5, .from = middle + 2500, .to = middle - 1500, .stride = 20};
-  double work = 0.0;
-  passage.run(strip, course, [&](const StepView& view) {
-    work += 4e-5 * 300.0 * 20.0 * strip.spacing * view.line_load;
-  });
-  double volume = 0.0;
-  for (std::size_t i = 0; i < strip.size(); ++i)
-    volume += (before[i] - strip.height[i]) * strip.spacing;
-  EXPECT_GT(volume, 0.1);
-  EXPECT_NEAR(volume / work, 1.0, 1e-10);
+  for (const bool nested : {false, true}) {
+    auto surface =
+        sim::line::unworn_surface(setup.scenario.part, {0.01, 8, 200, nested}, 12.0, 12.0);
+    auto& strip = surface.strips.front();
+    const auto before = strip.height;
+    const Course course{
+        .interference = 0.5, .from = 2500, .to = -1500, .stride = 20, .longest = 20};
+    double work = 0.0;
+    tests::pass_over(station, strip, course, 12.0, [&](const StepView& view) {
+      work += 4e-5 * 300.0 * 20.0 * strip.cells.unit * view.line_load;
+    });
+    double volume = 0.0;
+    for (std::size_t i = 0; i < strip.size(); ++i)
+      volume += (before[i] - strip.height[i]) * strip.width(i);
+    EXPECT_GT(volume, 0.1);
+    EXPECT_NEAR(volume / work, 1.0, 1e-10);
+  }
 }
 
 // The same hole and burr turned end for end, the drum standing over its middle: the pressure is
@@ -153,9 +150,8 @@ TEST(Passage, RemovesTheIntegralOfPressureTimesPath) {
 TEST(Passage, MirrorsPressureWhenThePartIsMirrored) {
   const auto station = tests::belted_drum(30);
   const double spacing = 0.01;
-  Passage passage(station, spacing, 12.0, window);
-  const std::size_t n = 4 * passage.half_cells() + 1;
-  const std::size_t middle = n / 2;
+  const std::size_t middle = 2400;
+  const std::size_t n = 2 * middle + 1;
   const auto press = [&](bool mirrored) {
     auto strip = tests::plain_strip(n, spacing);
     for (std::size_t i = 0; i < 400; ++i)
@@ -165,8 +161,9 @@ TEST(Passage, MirrorsPressureWhenThePartIsMirrored) {
       strip.height[at] = strip.burr[at] = 0.1;
     }
     std::vector<double> pressure;
-    passage.run(
-        strip, {.interference = 0.5, .from = middle, .to = middle, .stride = 1},
+    const int axis = static_cast<int>(middle);
+    tests::pass_over(
+        station, strip, {.interference = 0.5, .from = axis, .to = axis}, 12.0,
         [&](const StepView& view) { pressure.assign(view.pressure.begin(), view.pressure.end()); });
     return pressure;
   };
@@ -191,8 +188,8 @@ TEST(Passage, FollowsItsDimensions) {
   large.belt.grain_compliance *= 10.0 / 7.0;
   large.substrate.law = models::Preston{.coefficient = 4e-5 / 7.0, .threshold = 0.0};
   large.coating = large.substrate;
-  const auto a = plain_pass(small, {}, 0.5, window);
-  const auto b = plain_pass(large, {}, 5.0, 10 * window);
+  const auto a = plain_pass_of(small, 0.5);
+  const auto b = plain_pass_of(large, 5.0, {}, 10 * window);
   EXPECT_NEAR(b.working_line_load / a.working_line_load, 70.0, 70.0 * 1e-3);
   EXPECT_NEAR(b.removal / a.removal, 10.0, 10.0 * 1e-3);
 }
@@ -204,17 +201,19 @@ TEST(Passage, ConvergesWithFirstOrderInTheStep) {
   const auto station = tests::belted_drum(20);
   const double spacing = 0.01;
   const std::size_t middle = 7000;
-  const auto height = [&](std::size_t stride) {
+  const auto height = [&](int stride) {
     auto strip = tests::plain_strip(2 * middle + 1, spacing);
     for (std::size_t i = middle - 300; i < middle + 300; ++i)
       strip.metal[i] = 0;
     for (std::size_t i = middle + 300; i < middle + 316; ++i)
       strip.height[i] = strip.burr[i] = 0.3;
-    Passage passage(station, spacing, 13.0, window);
-    passage.run(strip, {.interference = 0.5,
-                        .from = middle + std::size_t{64 * 64},
-                        .to = middle - std::size_t{64 * 48},
-                        .stride = stride});
+    tests::pass_over(station, strip,
+                     {.interference = 0.5,
+                      .from = static_cast<int>(middle) + 64 * 64,
+                      .to = static_cast<int>(middle) - 64 * 48,
+                      .stride = stride,
+                      .longest = stride},
+                     13.0);
     return *std::max_element(strip.height.begin() + 7300, strip.height.begin() + 7316);
   };
   const double first = height(64) - height(32);
@@ -236,10 +235,11 @@ TEST(Passage, ConvergesWithTheGrid) {
     const std::size_t rim = 1900 * finer - 1;
     for (std::size_t i = rim + 1; i < 2100 * finer; ++i)
       strip.metal[i] = 0;
-    Passage passage(station, spacing, 13.0, window);
-    passage.run(
-        strip,
-        {.interference = 0.5, .from = 3200 * finer, .to = 1100 * finer, .stride = 8 * finer});
+    const int f = static_cast<int>(finer);
+    tests::pass_over(
+        station, strip,
+        {.interference = 0.5, .from = 3200 * f, .to = 1100 * f, .stride = 8 * f, .longest = 8 * f},
+        13.0);
     return 1.5 * strip.height[rim] - 0.5 * strip.height[rim - 1];
   };
   const auto bare = tests::bare_drum(20);
@@ -258,11 +258,11 @@ TEST(Passage, ConvergesWithTheGrid) {
 // goes faster: the layered answer lies between the two plain ones.
 TEST(PlainPass, CrossesFromCoatingIntoBaseMetal) {
   auto station = tests::belted_drum(40);
-  const auto slow = plain_pass(station, {}, 0.5, window).removal;
+  const auto slow = plain_pass_of(station, 0.5).removal;
   station.coating.law = models::Preston{.coefficient = 12e-5, .threshold = 0.0};
-  const auto layered = plain_pass(station, {.removed = 0, .coating = 0.01}, 0.5, window);
+  const auto layered = plain_pass_of(station, 0.5, {.removed = 0, .coating = 0.01});
   station.substrate.law = station.coating.law;
-  const auto fast = plain_pass(station, {}, 0.5, window).removal;
+  const auto fast = plain_pass_of(station, 0.5).removal;
   EXPECT_GT(layered.removal, slow);
   EXPECT_LT(layered.removal, fast);
   EXPECT_EQ(layered.coating, 0.0);
@@ -301,8 +301,10 @@ TEST(LineModel, HandsThePartFromStationToStation) {
 }
 
 TEST(Passage, ThrowsWhenTheContactOutgrowsItsPatch) {
-  Passage passage(tests::bare_drum(40), 0.05, 2.0, window);
-  EXPECT_THROW(static_cast<void>(passage.press(0.5)), sim::PatchOutgrown);
+  auto strip = tests::plain_strip(201, 0.05);
+  EXPECT_THROW(tests::pass_over(tests::bare_drum(40), strip,
+                                {.interference = 0.5, .from = 100, .to = 100}, 2.0),
+               sim::PatchOutgrown);
 }
 
 TEST(InterferenceFor, SaysWhenNoInterferenceCarriesTheLoad) {

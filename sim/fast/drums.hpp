@@ -1,0 +1,53 @@
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "models/belt/nip_compliance.hpp"
+#include "sim/fast/drum_law.hpp"
+#include "sim/fast/wearing_pass.hpp"
+#include "sim/setup.hpp"
+
+namespace drumlin::sim::fast {
+
+/// A drum with its belt, ready for every setting: all of the nip that does not depend on the
+/// setting, the burr or the removal.
+struct Drum {
+  models::BeltOnCover nip;
+  LineKernel kernel;
+  DrumLaw law;
+
+  Drum(const models::BeltOnCover& belt_on_cover, const DrumFace& face, double deepest);
+
+  /// Highest pressure on a plain face [MPa]: the law's, straight in logarithms between
+  /// interferences a seventh apart, each solved when first asked for (0.5 % off at most).
+  [[nodiscard]] double peak_pressure(double interference);
+
+ private:
+  [[nodiscard]] double log_peak(std::size_t place);
+
+  std::vector<std::optional<double>> log_peaks_;
+};
+
+/// The drums of a line, kept from case to case: a case that changes neither cover, belt nor belt
+/// speed of a station finds its drum made. With finite strain the cover's stiffness goes with the
+/// interference, so a drum then serves one interference only.
+class Drums {
+ public:
+  /// The drum of a station at an interference; stays until the station's next call.
+  Drum& of(std::size_t index, const BeltSetup& station, double interference);
+
+  /// Drums made so far.
+  [[nodiscard]] int made() const noexcept { return made_; }
+
+ private:
+  std::vector<std::unique_ptr<Drum>> drums_;
+  int made_ = 0;
+};
+
+/// What a station's belt does to the part.
+[[nodiscard]] Abrasion abrasion_of(const BeltSetup& station);
+
+}  // namespace drumlin::sim::fast
