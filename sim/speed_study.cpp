@@ -10,7 +10,6 @@
 #include "models/elastomer/hardness.hpp"
 #include "sim/drum_state.hpp"
 #include "sim/fast/fast_model.hpp"
-#include "sim/line/surface.hpp"
 
 namespace drumlin::sim {
 namespace {

@@ -10,7 +10,6 @@
 #include <fmt/format.h>
 
 #include "sim/fast/edge_pass.hpp"
-#include "sim/line/surface.hpp"
 #include "sim/numerics/error.hpp"
 
 namespace drumlin::sim::fast {
@@ -30,10 +29,10 @@ double tallest_burr(const models::AnyBurr& burr) {
 /// The sides of metal that a feature shows in sections normal to the drum; an opening's two sides
 /// stand in one section.
 std::vector<std::vector<SectionSide>> sides_in_sections(const cases::Feature& feature) {
-  const auto wanted = line::sides_of(feature);
+  const auto wanted = sides_of(feature);
   const auto side = [&](Side which, double x, int metal) {
     const bool asked = std::find(wanted.begin(), wanted.end(), which) != wanted.end();
-    return SectionSide{.name = asked ? line::edge_name(feature, which) : "",
+    return SectionSide{.name = asked ? edge_name(feature, which) : "",
                        .x = x,
                        .metal = metal,
                        .burr = asked ? feature.burr : models::AnyBurr{models::NoBurr{}}};

@@ -4,36 +4,9 @@
 
 #include "sim/drum_state.hpp"
 #include "sim/fast/fast_model.hpp"
-#include "sim/line/surface.hpp"
-#include "sim/names.hpp"
 
 namespace drumlin::sim::fast {
 namespace {
-
-Quantity known(double value) {
-  return Banded{.value = value, .low = {}, .high = {}};
-}
-
-FaceResult face_result(const cases::Part& part, const PlainFace& face) {
-  FaceResult result;
-  result.removal = known(face.removed);
-  if (part.coating) {
-    result.coating_left = known(face.coating);
-    result.coating_left_fraction = known(face.coating / part.coating->thickness);
-  }
-  return result;
-}
-
-/// Every distance to an edge from which on a limit asks for coating [mm].
-std::vector<double> distances_of(const cases::Accept& accept) {
-  std::vector<double> distances;
-  for (const auto& limits : accept.features) {
-    if (limits.beyond) distances.push_back(*limits.beyond);
-  }
-  std::sort(distances.begin(), distances.end());
-  distances.erase(std::unique(distances.begin(), distances.end()), distances.end());
-  return distances;
-}
 
 /// The rim that a name belongs to, and its section; none for an edge along the feed.
 std::pair<const Section*, const SectionRim*> find_rim(const std::vector<Section>& sections,
@@ -48,12 +21,7 @@ std::pair<const Section*, const SectionRim*> find_rim(const std::vector<Section>
 
 FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, cases::Side side,
                              const StationPass& pass) {
-  FeatureResult result;
-  result.name = line::edge_name(feature, side);
-  result.feature = feature.name;
-  result.kind = std::string(to_text(feature.kind));
-  result.side = std::string(to_text(side));
-  result.burr = std::visit([](const auto& burr) { return std::string(burr.name); }, feature.burr);
+  FeatureResult result = state_edge(feature, side);
   const auto [section, rim] = find_rim(pass.sections, result.name);
   if (rim == nullptr) {
     result.note =
@@ -70,7 +38,7 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
   result.note = "the fast model gives no edge radius and no bare length";
   if (!setup.scenario.part.coating) return result;
   result.coating_left = known(coating_left(*section, *rim, face, 0.0));
-  for (const double distance : distances_of(setup.scenario.accept))
+  for (const double distance : coating_distances(setup.scenario.accept))
     result.coating_beyond.push_back(
         {distance, known(coating_left(*section, *rim, face, distance))});
   return result;
@@ -78,9 +46,9 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
 
 PartState part_state(const Setup& setup, const StationPass& pass) {
   PartState state;
-  state.face = face_result(setup.scenario.part, pass.face);
+  state.face = state_face(setup.scenario.part, pass.face.removed, pass.face.coating);
   for (const auto& feature : setup.scenario.part.features) {
-    for (const auto side : line::sides_of(feature))
+    for (const auto side : sides_of(feature))
       state.features.push_back(feature_result(setup, feature, side, pass));
   }
   return state;
@@ -94,18 +62,14 @@ StatedAnswer state(const Setup& setup, const FastAnswer& answer, bool waves) {
     const BeltSetup& station = setup.stations[i];
     const StaticNip& nip = answer.static_nips[i];
     const StationPass& first = answer.first[i];
-    StationResult result;
-    result.kind = "belt";
-    result.description = station.description;
-    result.line_load = known(nip.line_load);
-    result.interference = known(first.interference);
-    result.half_width = known(nip.half_width);
-    result.peak_pressure = known(nip.peak_pressure);
-    result.line_load_slope = known(nip.line_load_slope);
-    result.working_line_load = known(first.plain.working_line_load);
-    // F_t v with F_t = mu P'; what is cut and what is rubbed alike.
-    result.power = known(station.friction * first.plain.working_line_load * station.sliding_speed);
-    result.effective_interference = known(first.effective_interference);
+    StationResult result =
+        state_station(station, {.line_load = nip.line_load,
+                                .half_width = nip.half_width,
+                                .peak_pressure = nip.peak_pressure,
+                                .line_load_slope = nip.line_load_slope,
+                                .interference = first.interference,
+                                .effective_interference = first.effective_interference,
+                                .working_line_load = first.plain.working_line_load});
     state_drum(station, result, waves);
     result.after = part_state(setup, answer.last[i]);
     stated.stations.push_back(std::move(result));

@@ -4,17 +4,12 @@
 
 #include "sim/drum_state.hpp"
 #include "sim/line/edge_shape.hpp"
-#include "sim/names.hpp"
 
 namespace drumlin::sim::line {
 namespace {
 
-Quantity known(double value) {
-  return Banded{.value = value, .low = {}, .high = {}};
-}
-
 Quantity known(std::optional<double> value) {
-  return value ? known(*value) : Quantity{};
+  return value ? sim::known(*value) : Quantity{};
 }
 
 /// Where an edge lies among the strips.
@@ -33,36 +28,10 @@ std::optional<Place> find_edge(const Surface& surface, std::string_view name) {
   return std::nullopt;
 }
 
-FaceResult face_result(const cases::Part& part, const PlainFace& face) {
-  FaceResult result;
-  result.removal = known(face.removed);
-  if (part.coating) {
-    result.coating_left = known(face.coating);
-    result.coating_left_fraction = known(face.coating / part.coating->thickness);
-  }
-  return result;
-}
-
-/// Every distance to an edge from which on a limit asks for coating [mm].
-std::vector<double> distances_of(const cases::Accept& accept) {
-  std::vector<double> distances;
-  for (const auto& limits : accept.features) {
-    if (limits.beyond) distances.push_back(*limits.beyond);
-  }
-  std::sort(distances.begin(), distances.end());
-  distances.erase(std::unique(distances.begin(), distances.end()), distances.end());
-  return distances;
-}
-
 FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, cases::Side side,
                              const Surface& surface,
                              const std::vector<std::vector<Recorder::EdgePeak>>& peaks) {
-  FeatureResult result;
-  result.name = edge_name(feature, side);
-  result.feature = feature.name;
-  result.kind = std::string(to_text(feature.kind));
-  result.side = std::string(to_text(side));
-  result.burr = std::visit([](const auto& burr) { return std::string(burr.name); }, feature.burr);
+  FeatureResult result = state_edge(feature, side);
   const auto place = find_edge(surface, result.name);
   if (!place) {
     result.note =
@@ -82,7 +51,7 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
   } else {
     result.note = "a burr still stands on the edge: it has no radius yet";
   }
-  for (const double distance : distances_of(setup.scenario.accept)) {
+  for (const double distance : coating_distances(setup.scenario.accept)) {
     if (!shape.coating_left || distance > readable) continue;
     // Farther out than the section is read the plain face goes on.
     const double left = std::min(coating_left(strip, edge, distance), surface.face.coating);
@@ -99,7 +68,7 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
 PartState part_state(const Setup& setup, const Surface& surface,
                      const std::vector<std::vector<Recorder::EdgePeak>>& peaks) {
   PartState state;
-  state.face = face_result(setup.scenario.part, surface.face);
+  state.face = state_face(setup.scenario.part, surface.face.removed, surface.face.coating);
   for (const auto& feature : setup.scenario.part.features) {
     for (const auto side : sides_of(feature)) {
       state.features.push_back(feature_result(setup, feature, side, surface, peaks));
@@ -116,20 +85,16 @@ StatedAnswer state(const Setup& setup, const LineAnswer& answer, bool waves) {
     const BeltSetup& station = setup.stations[i];
     const StaticNip& nip = answer.static_nips[i];
     const StationPass& first = answer.first[i];
-    StationResult result;
-    result.kind = "belt";
-    result.description = station.description;
-    result.line_load = known(nip.line_load);
-    result.interference = known(first.interference);
-    result.half_width = known(nip.half_width);
-    result.peak_pressure = known(nip.peak_pressure);
-    result.line_load_slope = known(nip.line_load_slope);
-    result.working_line_load = known(first.plain.working_line_load);
-    // F_t v with F_t = mu P'; what is cut and what is rubbed alike.
-    result.power = known(station.friction * first.plain.working_line_load * station.sliding_speed);
+    StationResult result =
+        state_station(station, {.line_load = nip.line_load,
+                                .half_width = nip.half_width,
+                                .peak_pressure = nip.peak_pressure,
+                                .line_load_slope = nip.line_load_slope,
+                                .interference = first.interference,
+                                .effective_interference = first.effective_interference,
+                                .working_line_load = first.plain.working_line_load});
     result.lean = known(nip.lean);
     result.rolling_loss = known(first.plain.rolling_loss);
-    result.effective_interference = known(first.effective_interference);
     state_drum(station, result, waves);
     result.after = part_state(setup, answer.last[i].surface, answer.last[i].peaks);
     stated.stations.push_back(std::move(result));

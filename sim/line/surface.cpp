@@ -4,7 +4,7 @@
 #include <cmath>
 #include <type_traits>
 
-#include "sim/names.hpp"
+#include "sim/answer.hpp"
 
 namespace drumlin::sim::line {
 namespace {
@@ -146,16 +146,6 @@ std::vector<int> outward(int far, int fine, double growth, int widest) {
 }
 
 }  // namespace
-
-std::vector<Side> sides_of(const cases::Feature& feature) {
-  if (feature.side) return {*feature.side};
-  return {Side::leading, Side::trailing, Side::side};
-}
-
-std::string edge_name(const cases::Feature& feature, Side side) {
-  if (feature.side) return feature.name;
-  return feature.name + ":" + std::string(to_text(side));
-}
 
 CellRow graded_cells(double unit, int from, int to, const std::vector<int>& lines, int fine,
                      double growth, int widest) {

@@ -49,11 +49,4 @@ struct Fineness {
 /// Distance from an edge within which strips are fully worn and may be read [mm].
 inline constexpr double readable = 10.0;
 
-/// Name of the result that an edge of a feature feeds: the feature's own name where the case says
-/// which side carries the burr, else "name:side".
-[[nodiscard]] std::string edge_name(const cases::Feature& feature, cases::Side side);
-
-/// The sides of a feature that results are due for.
-[[nodiscard]] std::vector<cases::Side> sides_of(const cases::Feature& feature);
-
 }  // namespace drumlin::sim::line
