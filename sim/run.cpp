@@ -79,7 +79,7 @@ ModelRun run_line(const Setup& setup, const Progress& progress, const std::stop_
   run.sections = std::move(answer.records);
   run.again = [stop](const Setup& varied) {
     const line::LineOptions rough{.fineness = coarse, .frames = 0, .progress = {}, .stop = stop};
-    return line::state(varied, line::simulate(varied, rough), /*waves=*/false);
+    return line::state(varied, line::simulate(varied, rough));
   };
   return run;
 }

@@ -1,6 +1,7 @@
 #include "sim/warnings.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -83,7 +84,7 @@ void warn_of_contact(const BeltSetup& station, const StationResult& result, doub
     warnings.push_back(fmt::format(
         "station[{}]: no contact with the face: the drum stands {:.3g} mm clear of it once growth, "
         "thickness and the give of the frame are counted; the face loses nothing here",
-        index, -interference));
+        index, std::abs(interference)));
   } else if (result.line_load && result.line_load->value <= 0.0) {
     warnings.push_back(fmt::format(
         "station[{}]: the drum does not reach the face; only burrs are touched", index));

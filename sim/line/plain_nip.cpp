@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <limits>
 #include <numbers>
 #include <utility>
 
@@ -31,6 +32,9 @@ double fitting(double spacing, double window) {
   const auto wanted = static_cast<std::size_t>(std::ceil(window / spacing - 1e-9));
   return window / static_cast<double>(RealFft::good_length(wanted));
 }
+
+/// How well the line load of a marched nip repeats [-].
+constexpr double marched_load_error = 3e-3;
 
 /// The nip on a coarse row, and the half patch that holds it.
 struct FirstLook {
@@ -123,25 +127,42 @@ double interference_for(const BeltSetup& station, const PlainFace& face, double 
         station.description, deepest, working_line_load));
   };
   // The load is close to a power of the interference (1.1 on a half-space to 2.5 on a thin
-  // incompressible cover), so a secant in logarithms settles in a few passes.
+  // incompressible cover), so a secant in logarithms settles in a few passes; what lies too low and
+  // too high so far keeps it from leaving.
   double interference = 0.02 * deepest;
   double exponent = 1.4;
   double last_interference = 0.0;
   double last_load = 0.0;
+  double too_low = 0.0;
+  double too_high = deepest;
+  double best = interference;
+  double best_error = std::numeric_limits<double>::infinity();
   for (int k = 0; k < 30; ++k) {
     const Drum drum(station, interference);
     const double load = plain_pass(drum, face, interference, window).working_line_load;
-    if (std::abs(load / working_line_load - 1.0) <= 1e-4) return interference;
+    const double error = std::abs(load / working_line_load - 1.0);
+    if (error < best_error) {
+      best = interference;
+      best_error = error;
+    }
+    if (error <= 1e-4) return interference;
     if (load < working_line_load && interference >= deepest) throw too_much();
-    if (k > 0 && load != last_load) {
+    (load < working_line_load ? too_low : too_high) = interference;
+    if (k > 0 && load != last_load && interference != last_interference) {
       exponent = std::log(load / last_load) / std::log(interference / last_interference);
       exponent = std::clamp(exponent, 0.7, 4.0);
     }
     last_interference = interference;
     last_load = load;
     interference *= std::pow(working_line_load / load, 1.0 / exponent);
+    if (!(interference > too_low && interference < too_high) && too_high < deepest)
+      interference = 0.5 * (too_low + too_high);
     interference = std::min(interference, deepest);
+    if (too_high - too_low < 1e-6 * too_high) break;
   }
+  // A nip that had to be marched repeats itself to a thousandth only, strides and cells being what
+  // they are.
+  if (best_error <= marched_load_error) return best;
   throw NumericsError(fmt::format("{}: the interference for {:.4g} N/mm was not found in 30 tries",
                                   station.description, working_line_load));
 }

@@ -49,7 +49,7 @@ struct PlainPass {
                                    double window);
 
 /// Interference against the face as it is now [mm] whose steady pass works at a line load, to a
-/// ten-thousandth of the load.
+/// ten-thousandth of the load; to three thousandths where thresholds or layers forced marching.
 ///
 /// @throws NumericsError if no interference up to the cover's thickness carries it.
 [[nodiscard]] double interference_for(const BeltSetup& station, const PlainFace& face,

@@ -89,7 +89,7 @@ void PlainRow::wear_columns(const Law& base, const Law& coating, const PlainFace
 
 /// Contact with what the columns lose linearised about the pressure as it is, until the line and
 /// the curve agree. Where removal has thresholds or layers that need not end well.
-bool PlainRow::solve_wearing(const PlainFace& face, double interference) {
+bool PlainRow::solve_wearing(const PlainFace& face, double interference, Slopes slopes) {
   removed_.assign(pressure_.size(), 0.0);
   slope_.assign(pressure_.size(), 0.0);
   const auto wear = [&] {
@@ -98,6 +98,8 @@ bool PlainRow::solve_wearing(const PlainFace& face, double interference) {
           wear_columns(base, std::get<Law>(drum_.station().coating.law), face);
         },
         drum_.station().substrate.law);
+    if (slopes == Slopes::even)
+      std::fill(slope_.begin(), slope_.end(), *std::max_element(slope_.begin(), slope_.end()));
   };
   const auto none = [](std::size_t, double) { return LocalGive{0.0, 0.0}; };
   ContactTolerance limits = tolerance(interference);
@@ -105,7 +107,8 @@ bool PlainRow::solve_wearing(const PlainFace& face, double interference) {
   std::vector<double> line(overlap_.size());
   std::vector<double> last;
   wear();
-  for (int k = 0; k < 25; ++k) {
+  const int most = slopes == Slopes::even ? 80 : 25;
+  for (int k = 0; k < most; ++k) {
     WearingCompliance<Tilted<LineCompliance>> wearing(compliance_, slope_);
     wearing.removed(pressure_, line);
     for (std::size_t i = 0; i < line.size(); ++i) {
@@ -133,7 +136,13 @@ bool PlainRow::solve_wearing(const PlainFace& face, double interference) {
 
 std::optional<PlainPass> PlainRow::wear(const PlainFace& face, double interference) {
   press(interference);
-  if (!solve_wearing(face, interference)) return std::nullopt;
+  // Slopes that differ from cell to cell, as a threshold or a layer's end makes them, are closer to
+  // the truth but may leave the problem without a solution; even ones never do, and take more
+  // rounds.
+  if (!solve_wearing(face, interference, Slopes::own)) {
+    press(interference);
+    if (!solve_wearing(face, interference, Slopes::even)) return std::nullopt;
+  }
   PlainPass pass;
   pass.working_line_load = line_load();
   pass.removal = removed_in_all_;

@@ -59,7 +59,9 @@ class PlainRow {
   void check(const ContactReport& report) const;
   template <class Law>
   void wear_columns(const Law& base, const Law& coating, const PlainFace& face);
-  [[nodiscard]] bool solve_wearing(const PlainFace& face, double interference);
+  /// What stands for the slope of each cell's removal in the linearised problem.
+  enum class Slopes { own, even };
+  [[nodiscard]] bool solve_wearing(const PlainFace& face, double interference, Slopes slopes);
 
   const Drum& drum_;
   double spacing_;

@@ -318,3 +318,19 @@ TEST(InterferenceFor, SaysWhenNoInterferenceCarriesTheLoad) {
     EXPECT_NE(std::string(error.what()).find("harder or thinner cover"), std::string::npos);
   }
 }
+
+// A threshold and a coating that goes faster than what lies under it put kinks into the steady nip;
+// the interference is found all the same, to what a marched nip repeats (three thousandths).
+TEST(InterferenceFor, FindsALoadThroughThresholdsAndLayers) {
+  for (const double threshold : {0.02, 0.08}) {
+    for (const double load : {0.3, 1.2}) {
+      auto station = tests::belted_drum(45);
+      station.substrate.law = models::Preston{.coefficient = 3e-5, .threshold = threshold};
+      station.coating.law = models::Preston{.coefficient = 12e-5, .threshold = threshold};
+      const sim::line::PlainFace face{.removed = 0, .coating = 0.004};
+      const double interference = sim::line::interference_for(station, face, load, window);
+      EXPECT_NEAR(plain_pass_of(station, interference, face).working_line_load / load, 1.0, 3e-3)
+          << threshold << " " << load;
+    }
+  }
+}
