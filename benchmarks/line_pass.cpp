@@ -26,14 +26,7 @@ constexpr double burr_height = 0.15;
 enum Cover { of_theory, as_it_is };
 
 sim::BeltSetup station_of(double shore, Cover cover) {
-  sim::BeltSetup station = tests::belted_drum(shore);
-  if (cover == of_theory) return station;
-  station.options = {.curved = true, .moving = true, .gripped = true, .finite_strain = true};
-  station.density = 1.1e-9;
-  station.belt_mass = 1e-9;
-  station.belt_speed = 8000.0;
-  station.relaxation = models::ConstantLoss{0.1};
-  return station;
+  return cover == of_theory ? tests::belted_drum(shore) : tests::moving_drum(shore);
 }
 
 cases::Part part_with_hole() {

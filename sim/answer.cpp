@@ -1,6 +1,7 @@
 #include "sim/answer.hpp"
 
 #include <algorithm>
+#include <utility>
 #include <variant>
 
 #include "sim/names.hpp"
@@ -55,6 +56,17 @@ FeatureResult state_edge(const cases::Feature& feature, cases::Side side) {
   result.side = std::string(to_text(side));
   result.burr = std::visit([](const auto& burr) { return std::string(burr.name); }, feature.burr);
   return result;
+}
+
+PartState state_part(const cases::Part& part, FaceResult face,
+                     const std::function<FeatureResult(const cases::Feature&, cases::Side)>& edge) {
+  PartState state;
+  state.face = std::move(face);
+  for (const auto& feature : part.features) {
+    for (const auto side : sides_of(feature))
+      state.features.push_back(edge(feature, side));
+  }
+  return state;
 }
 
 std::vector<double> coating_distances(const cases::Accept& accept) {

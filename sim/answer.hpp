@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -45,6 +46,11 @@ struct NipNumbers {
 
 /// An edge by name and kind, its values still to come.
 [[nodiscard]] FeatureResult state_edge(const cases::Feature& feature, cases::Side side);
+
+/// The part: its plain face, and every edge that results are due for as `edge` states it.
+[[nodiscard]] PartState state_part(
+    const cases::Part& part, FaceResult face,
+    const std::function<FeatureResult(const cases::Feature&, cases::Side)>& edge);
 
 /// Every distance to an edge from which on a limit asks for coating [mm].
 [[nodiscard]] std::vector<double> coating_distances(const cases::Accept& accept);

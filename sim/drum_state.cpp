@@ -9,6 +9,7 @@
 
 #include "models/belt/critical_speed.hpp"
 #include "models/elastomer/waves.hpp"
+#include "sim/answer.hpp"
 
 namespace drumlin::sim {
 namespace {
@@ -25,10 +26,6 @@ constexpr double most_air_film = 0.10;
 /// mass slows waves by three tenths at most (slack, very flexible belt of 1.8 kg/m2 on 60 Shore A),
 /// and nine tenths of what is left is 0.63.
 constexpr double far_from_critical = 0.6;
-
-Quantity known(double value) {
-  return Banded{.value = value, .low = {}, .high = {}};
-}
 
 /// Storage modulus at a frequency [rad/s] over the durometer's [-].
 double stiffening_at(const BeltSetup& station, double frequency, double interference) {

@@ -44,16 +44,6 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
   return result;
 }
 
-PartState part_state(const Setup& setup, const StationPass& pass) {
-  PartState state;
-  state.face = state_face(setup.scenario.part, pass.face.removed, pass.face.coating);
-  for (const auto& feature : setup.scenario.part.features) {
-    for (const auto side : sides_of(feature))
-      state.features.push_back(feature_result(setup, feature, side, pass));
-  }
-  return state;
-}
-
 }  // namespace
 
 StatedAnswer state(const Setup& setup, const FastAnswer& answer, bool waves) {
@@ -71,7 +61,12 @@ StatedAnswer state(const Setup& setup, const FastAnswer& answer, bool waves) {
                                 .effective_interference = first.effective_interference,
                                 .working_line_load = first.plain.working_line_load});
     state_drum(station, result, waves);
-    result.after = part_state(setup, answer.last[i]);
+    const StationPass& last = answer.last[i];
+    const cases::Part& part = setup.scenario.part;
+    result.after = state_part(part, state_face(part, last.face.removed, last.face.coating),
+                              [&](const cases::Feature& feature, cases::Side side) {
+                                return feature_result(setup, feature, side, last);
+                              });
     stated.stations.push_back(std::move(result));
   }
   stated.part = stated.stations.back().after;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "sim/line/passage.hpp"
 #include "sim/numerics/error.hpp"
@@ -73,11 +74,11 @@ class Line {
     double interference;  // what the nip has of it [mm]
     double half_span;
     double window;
+    Drum drum;
   };
   [[nodiscard]] Seat seat(const BeltSetup& station, const PlainFace& face) const;
   void pass_station(int pass, int index);
-  void pass_strip(int pass, int index, std::size_t k, const Seat& seat, const Drum& drum,
-                  const PlainPass& plain);
+  void pass_strip(int pass, int index, std::size_t k, const Seat& seat, const PlainPass& plain);
   void report(std::string_view what);
 
   const Setup& setup_;
@@ -106,8 +107,9 @@ Line::Seat Line::seat(const BeltSetup& station, const PlainFace& face) const {
   }
   interference = std::max(interference, 0.0);
   const double deepest = std::max(interference + tallest_burr(setup_.scenario.part), 1e-3);
-  const double half_span = room_ * patch_half_span(Drum(station, interference), deepest, window);
-  return {set, interference, half_span, window};
+  Drum drum(station, interference);
+  const double half_span = room_ * patch_half_span(drum, deepest, window);
+  return {set, interference, half_span, window, std::move(drum)};
 }
 
 void Line::report(std::string_view what) {
@@ -115,10 +117,10 @@ void Line::report(std::string_view what) {
   if (options_.progress) options_.progress(std::min(done_ / all_, 1.0), what);
 }
 
-void Line::pass_strip(int pass, int index, std::size_t k, const Seat& seat, const Drum& drum,
+void Line::pass_strip(int pass, int index, std::size_t k, const Seat& seat,
                       const PlainPass& plain) {
   Strip& strip = surface_.strips[k];
-  Passage passage(drum, strip, seat.half_span, seat.window);
+  Passage passage(seat.drum, strip, seat.half_span, seat.window);
   Course course = course_over(strip, seat.half_span, options_.fineness);
   course.interference = seat.interference;
   course.face_error = step_error * std::max(plain.removal, least_removal);
@@ -141,15 +143,15 @@ void Line::pass_station(int pass, int index) {
   const BeltSetup& station = setup_.stations[static_cast<std::size_t>(index)];
   report(station.description);
   const Seat place = seat(station, surface_.face);
-  const Drum drum(station, place.interference);
   StationPass record;
   record.interference = place.set;
   record.effective_interference = place.interference;
-  record.plain =
-      plain_pass(drum, surface_.face, place.interference - surface_.face.removed, place.window);
-  if (pass == 0) answer_.static_nips.push_back(static_nip(drum, place.interference, place.window));
+  record.plain = plain_pass(place.drum, surface_.face, place.interference - surface_.face.removed,
+                            place.window);
+  if (pass == 0)
+    answer_.static_nips.push_back(static_nip(place.drum, place.interference, place.window));
   for (std::size_t k = 0; k < surface_.strips.size(); ++k)
-    pass_strip(pass, index, k, place, drum, record.plain);
+    pass_strip(pass, index, k, place, record.plain);
   surface_.face.removed += record.plain.removal;
   surface_.face.coating = record.plain.coating;
   record.surface = surface_;

@@ -65,18 +65,6 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
   return result;
 }
 
-PartState part_state(const Setup& setup, const Surface& surface,
-                     const std::vector<std::vector<Recorder::EdgePeak>>& peaks) {
-  PartState state;
-  state.face = state_face(setup.scenario.part, surface.face.removed, surface.face.coating);
-  for (const auto& feature : setup.scenario.part.features) {
-    for (const auto side : sides_of(feature)) {
-      state.features.push_back(feature_result(setup, feature, side, surface, peaks));
-    }
-  }
-  return state;
-}
-
 }  // namespace
 
 StatedAnswer state(const Setup& setup, const LineAnswer& answer, bool waves) {
@@ -96,7 +84,14 @@ StatedAnswer state(const Setup& setup, const LineAnswer& answer, bool waves) {
     result.lean = known(nip.lean);
     result.rolling_loss = known(first.plain.rolling_loss);
     state_drum(station, result, waves);
-    result.after = part_state(setup, answer.last[i].surface, answer.last[i].peaks);
+    const StationPass& last = answer.last[i];
+    const cases::Part& part = setup.scenario.part;
+    const PlainFace& face = last.surface.face;
+    result.after =
+        state_part(part, state_face(part, face.removed, face.coating),
+                   [&](const cases::Feature& feature, cases::Side side) {
+                     return feature_result(setup, feature, side, last.surface, last.peaks);
+                   });
     stated.stations.push_back(std::move(result));
   }
   stated.part = stated.stations.back().after;

@@ -5,8 +5,6 @@
 
 namespace drumlin::sim::line {
 
-using StatedAnswer = sim::StatedAnswer;
-
 /// Puts an answer of the line model into the result's terms.
 ///
 /// @param waves  whether to look for the critical speed, which takes milliseconds.

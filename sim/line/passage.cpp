@@ -12,12 +12,6 @@
 namespace drumlin::sim::line {
 namespace {
 
-/// Gap error that counts as solved: a millionth of the interference, a tenth of a nanometre at
-/// least. Removal per step is of the order of 1e-4 mm, so this leaves it good to a thousandth.
-ContactTolerance tolerance(double interference) {
-  return {.gap = std::max(1e-6 * interference, 1e-7)};
-}
-
 /// Beside an edge pressure stays with the part from step to step, elsewhere with the drum [mm].
 constexpr double edge_reach = 1.0;
 
@@ -64,6 +58,10 @@ AnyPatch patch_of(const Drum& drum, const Strip& strip, double half_span, double
 
 }  // namespace
 
+ContactTolerance contact_tolerance(double deepest) {
+  return {.gap = std::max(1e-6 * deepest, 1e-7)};
+}
+
 Passage::Passage(const Drum& drum, const Strip& strip, double half_span, double window)
     : drum_(drum),
       half_span_(half_span),
@@ -93,7 +91,7 @@ template <class C, class Give>
 void Passage::solve_step(C& compliance, const Give& give, std::span<const std::uint8_t> metal,
                          int step) {
   const double deepest = *std::max_element(overlap_.begin(), overlap_.end());
-  report_ = solver_.solve(compliance, overlap_, metal, give, pressure_, tolerance(deepest));
+  report_ = solver_.solve(compliance, overlap_, metal, give, pressure_, contact_tolerance(deepest));
   if (!report_.converged || !std::isfinite(report_.residual)) {
     throw NumericsError(
         fmt::format("{}: contact did not converge at step {}: gap error {:.3g} mm after {} Newton "

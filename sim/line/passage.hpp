@@ -15,6 +15,11 @@
 
 namespace drumlin::sim::line {
 
+/// What counts as solved: a gap error of a millionth of the deepest overlap [mm], a tenth of a
+/// nanometre at least. Removal per step is of the order of 1e-4 mm, so this leaves it good to a
+/// thousandth.
+[[nodiscard]] ContactTolerance contact_tolerance(double deepest);
+
 /// What a drum that has come a long way over a plain face has done to the columns under it.
 struct SteadyNip {
   std::vector<double> offset;    ///< of each column from the axis [mm], evenly rising

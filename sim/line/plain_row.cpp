@@ -13,12 +13,6 @@
 namespace drumlin::sim::line {
 namespace {
 
-/// Gap error that counts as solved: a millionth of the interference, a tenth of a nanometre at
-/// least.
-ContactTolerance tolerance(double interference) {
-  return {.gap = std::max(1e-6 * interference, 1e-7)};
-}
-
 /// Distance from a cell's middle to where the pressure beyond it ends. Towards a smooth end p^2
 /// falls linearly; a belt's bending ends in a peak instead, and there half a cell is all that can
 /// be said.
@@ -61,7 +55,8 @@ void PlainRow::guess(const PlainRow& other) {
 void PlainRow::press(double interference) {
   lay_over(interference);
   const auto none = [](std::size_t, double) { return LocalGive{0.0, 0.0}; };
-  check(solver_.solve(compliance_, overlap_, metal_, none, pressure_, tolerance(interference)));
+  check(solver_.solve(compliance_, overlap_, metal_, none, pressure_,
+                      contact_tolerance(interference)));
 }
 
 /// What the columns have lost when they come to each cell's middle, under the pressure as it is.
@@ -102,7 +97,7 @@ bool PlainRow::solve_wearing(const PlainFace& face, double interference, Slopes 
       std::fill(slope_.begin(), slope_.end(), *std::max_element(slope_.begin(), slope_.end()));
   };
   const auto none = [](std::size_t, double) { return LocalGive{0.0, 0.0}; };
-  ContactTolerance limits = tolerance(interference);
+  ContactTolerance limits = contact_tolerance(interference);
   std::vector<double> relieved(overlap_.size());
   std::vector<double> line(overlap_.size());
   std::vector<double> last;

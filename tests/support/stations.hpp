@@ -31,6 +31,18 @@ inline sim::BeltSetup belted_drum(double shore_a) {
   return station;
 }
 
+/// The same at 8 m/s with everything followed: a ring that moves, loses energy, is gripped by the
+/// belt and strained to a finite amount.
+inline sim::BeltSetup moving_drum(double shore_a) {
+  sim::BeltSetup station = belted_drum(shore_a);
+  station.options = {.curved = true, .moving = true, .gripped = true, .finite_strain = true};
+  station.density = 1.1e-9;
+  station.belt_mass = 1e-9;
+  station.belt_speed = 8000.0;
+  station.relaxation = models::ConstantLoss{0.1};
+  return station;
+}
+
 /// A plain strip of metal, `cells` long, cell 0 starting at x = 0.
 inline sim::line::Strip plain_strip(std::size_t cells, double spacing) {
   sim::line::Strip strip;

@@ -62,16 +62,6 @@ void expect_alike(const sim::BeltSetup& station, double burr, double size = 6.0)
   EXPECT_NEAR(nested.peak / even.peak, 1.0, 0.05);
 }
 
-sim::BeltSetup moving(double shore) {
-  auto station = tests::belted_drum(shore);
-  station.options = {.curved = true, .moving = true, .gripped = true, .finite_strain = true};
-  station.density = 1.1e-9;
-  station.belt_mass = 1e-9;
-  station.belt_speed = 8000.0;
-  station.relaxation = models::ConstantLoss{0.1};
-  return station;
-}
-
 }  // namespace
 
 TEST(Nested, AgreesWithTheSingleGridOnASoftDrum) {
@@ -97,9 +87,9 @@ TEST(Nested, AgreesWithTheSingleGridWithoutABelt) {
 }
 
 TEST(Nested, AgreesWithTheSingleGridOnAMovingDrum) {
-  expect_alike(moving(30), 0.15);
+  expect_alike(tests::moving_drum(30), 0.15);
 }
 
 TEST(Nested, AgreesWithTheSingleGridOnASmallHole) {
-  expect_alike(moving(40), 0.1, 2.0);
+  expect_alike(tests::moving_drum(40), 0.1, 2.0);
 }
