@@ -43,15 +43,15 @@ bool agrees_with_line(const sim::Setup& setup, sim::fast::Drums& drums) {
   const double fast = sim::fast::simulate(setup, drums).last[0].face.removed;
   sim::Setup plain = setup;
   plain.scenario.part.features.clear();
-  const double line = sim::line::simulate(plain, {}).last[0].surface.face.removed;
+  const double line = sim::line::simulate(plain, {}).last[0].part.burrs.face.removed;
   return std::abs(fast / line - 1.0) < 0.05;
 }
 
 /// Interference, burr height and removal coefficient of the k-th case.
 void change_setting(sim::Setup& setup, int k) {
-  setup.stations[0].setting = cases::InterferenceSetting{0.4 + 0.01 * (k % 20)};
-  setup.stations[0].substrate.law = models::Preston{(3.0 + 0.1 * (k % 17)) * 1e-5, 0.0};
-  setup.stations[0].coating = setup.stations[0].substrate;
+  setup.belt(0).setting = cases::InterferenceSetting{0.4 + 0.01 * (k % 20)};
+  setup.belt(0).substrate.law = models::Preston{(3.0 + 0.1 * (k % 17)) * 1e-5, 0.0};
+  setup.belt(0).coating = setup.belt(0).substrate;
   for (auto& feature : setup.scenario.part.features)
     std::get<models::WallBurr>(feature.burr).height = 0.10 + 0.005 * (k % 13);
 }
@@ -88,13 +88,13 @@ sim::Options options_of(std::int64_t kind) {
 
 void drum_changes(benchmark::State& state) {
   sim::Setup setup = setup_with(0, options_of(state.range(0)));
-  if (state.range(0) > 1) setup.stations[0].relaxation = models::ConstantLoss{0.1};
+  if (state.range(0) > 1) setup.belt(0).relaxation = models::ConstantLoss{0.1};
   sim::fast::Drums drums;
   if (!agrees_with_line(setup, drums)) state.SkipWithError("removal differs from the line model");
-  const double modulus = setup.stations[0].cover.modulus;
+  const double modulus = setup.belt(0).cover.modulus;
   int k = 0;
   for (auto _ : state) {
-    setup.stations[0].cover.modulus = modulus * (1.0 + 0.01 * (k++ % 20 + 1));
+    setup.belt(0).cover.modulus = modulus * (1.0 + 0.01 * (k++ % 20 + 1));
     benchmark::DoNotOptimize(sim::fast::simulate(setup, drums));
   }
   state.counters["drums_made"] = drums.made();

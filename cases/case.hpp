@@ -14,18 +14,28 @@
 /// looked up. Plain structs; whoever holds a Case may rely on every range having been checked.
 namespace drumlin::cases {
 
-enum class FeatureKind { outer_edge, hole, slot };
+enum class FeatureKind { outer_edge, hole, slot, stub };
 enum class Side { leading, trailing, side };
 enum class Direction { with_feed, against_feed };
 enum class Cooling { dry, wet };
+/// Face of the part that lies up when it enters the line.
+enum class BurrSide { up, down };
+
+/// Layer over the coating, such as a primer over zinc.
+struct TopLayer {
+  Material material;
+  double thickness = 0;  ///< [mm] on either face
+};
 
 /// Layer on the part's faces.
 struct Coating {
   Material material;
-  double thickness = 0;                   ///< [mm] on the face the drum meets
+  double thickness = 0;                   ///< [mm] on the face that carries the burrs
+  double reverse_thickness = 0;           ///< [mm] on the other face
   std::optional<std::string> mass_class;  ///< as given, such as "Z200"
-  double split = 0.5;                     ///< share of the mass class that lies on that face [-]
-  double oxide = 0;                       ///< [mm] on the cut flanks
+  double split = 0.5;                     ///< share of the mass class on the burrs' face [-]
+  double bare_below = 0;                  ///< coating thinner than this counts as bare [mm]
+  std::optional<TopLayer> top;
   /// [mm] published range of the class on that face; both equal to thickness where that was given.
   double thickness_low = 0;
   double thickness_high = 0;
@@ -35,9 +45,14 @@ struct Coating {
 struct Feature {
   std::string name;
   FeatureKind kind = FeatureKind::outer_edge;
-  std::optional<double> size;  ///< [mm] diameter of a hole, length of a slot along the feed
-  std::optional<Side> side;    ///< which edge or rim carries the burr; absent: each of them
+  /// [mm] diameter of a hole, length of a slot along the feed, width of a stub along its edge.
+  std::optional<double> size;
+  std::optional<Side> side;  ///< which edge or rim carries the burr; absent: each of them
   models::AnyBurr burr = models::NoBurr{};
+  /// Centre of a hole or slot on the part [mm]: from the leading edge, and from the middle line
+  /// towards the left side seen along the feed. Only for the check that openings keep clear.
+  std::optional<double> along{};
+  std::optional<double> across{};
 };
 
 struct Part {
@@ -46,8 +61,10 @@ struct Part {
   double thickness_tolerance = 0;  ///< [mm], plus or minus
   double width = 0;                ///< [mm] along the drum
   double length = 0;               ///< [mm] along the feed
-  double bow = 0;                  ///< [mm]
-  double angle = 0;                ///< to the feed [rad]
+  double bow = 0;    ///< [mm] lengthwise arch that the hold-down leaves, plus or minus
+  double angle = 0;  ///< turn against the feed from how the features are named [rad]
+  BurrSide burr_side = BurrSide::up;
+  double flank_oxide = 0;  ///< [mm] oxide film on the cut flanks
   std::optional<Coating> coating;
   std::vector<Feature> features;
 };
@@ -70,6 +87,7 @@ struct Drum {
   Sourced thermal_expansion_band;                 ///< [1/K]
   double land_ratio = 1;                          ///< share of lands on the circumference [-]
   std::optional<double> land_pitch;               ///< from land to land [mm]
+  double wear = 0;                                ///< cover worn off since the drum was set [mm]
 };
 
 /// Temperature at which a durometer is read [K], 23 degC: the standard laboratory's (ISO 23529,
@@ -80,12 +98,14 @@ struct Belt {
   Grit grit;
   Abrasive abrasive;
   Backing backing;
-  double tension = 0;                                  ///< T [N/mm]
-  std::optional<double> length;                        ///< [mm]
-  double bending_stiffness = 0;                        ///< D [N mm]
-  double grain_compliance = 0;                         ///< c_g [mm/MPa]
-  double mass = 0;                                     ///< m' [t/mm^2]
-  double threshold_pressure = 0;                       ///< p_th [MPa]
+  double tension = 0;             ///< T [N/mm]
+  std::optional<double> length;   ///< [mm]
+  double bending_stiffness = 0;   ///< D [N mm]
+  double grain_compliance = 0;    ///< c_g [mm/MPa]
+  double mass = 0;                ///< m' [t/mm^2]
+  double threshold_pressure = 0;  ///< p_th [MPa]
+  double grain_spacing = 0;       ///< between grains that cut [mm]
+  double thickness_change = 0;    ///< of the belt against the one that the drum was set with [mm]
   std::optional<double> removal_coefficient;           ///< K [1/MPa], every layer alike
   std::map<std::string, double> removal_coefficients;  ///< K [1/MPa] by material, where given so
   /// Bands of four of the numbers above; where the case gives the number, low = high and the source
@@ -94,6 +114,7 @@ struct Belt {
   Sourced grain_compliance_band;
   Sourced threshold_pressure_band;
   Sourced mass_band;
+  Sourced grain_spacing_band;
 };
 
 struct InterferenceSetting {
@@ -118,8 +139,17 @@ struct BeltStation {
   Sourced frame_compliance_band;
 };
 
+/// Hard edges or pins that strike off what stands high above the face: dross and slag.
+struct KnockOffStation {
+  double clearance = 0;   ///< between tool and face [mm]: what stands higher is struck
+  double line_force = 0;  ///< with which it strikes along the edge [N/mm]
+};
+
+/// The part is turned over: its other face lies up from here on.
+struct FlipStation {};
+
 /// Registration: a new station kind adds its struct and its name here.
-using Station = std::variant<BeltStation>;
+using Station = std::variant<BeltStation, KnockOffStation, FlipStation>;
 
 struct Conveyor {
   double speed = 0;  ///< v_f [mm/s]

@@ -183,7 +183,8 @@ void note_idle_keys(const Section& top, const Case& scenario) {
   if (scenario.numerics.cover_motion != "static") return;
   const auto sections = top.open_list("station");
   for (std::size_t i = 0; i < scenario.stations.size() && i < sections.size(); ++i)
-    note_keys_of_motion(sections[i], std::get<BeltStation>(scenario.stations[i]));
+    if (const auto* belt = std::get_if<BeltStation>(&scenario.stations[i]))
+      note_keys_of_motion(sections[i], *belt);
 }
 
 std::vector<Station> read_stations(const Section& top, const Reading& reading, const Part& part) {

@@ -41,7 +41,7 @@ inline constexpr auto coating_fields = std::to_array<Field<Coating>>({
     special<Coating>("mass_class", "coating class of both faces together, such as \"Z275\""),
     quantity("split", &Coating::split, models::dimension::number, 0.05, 0.95,
              "share of the class that lies on the face that the drum meets"),
-    quantity("oxide", &Coating::oxide, models::dimension::length, 0, 1, "oxide on the cut flanks")
+    checked_only<Coating>("oxide", models::dimension::length, 0, 1, "oxide on the cut flanks")
         .example("15 um")
         .unused("oxide on the flanks is not followed yet", 0),
 });

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numbers>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -94,9 +95,13 @@ void note_model(const Setup& setup, Result& result) {
       "{} model: a plane-strain section normal to the drum; side edges, corners and the roundness "
       "of holes are outside it",
       numerics.model));
-  if (!setup.stations.empty()) note_options(setup.stations.front().options, notes);
-  for (std::size_t i = 0; i < setup.stations.size(); ++i)
-    note_drum(setup.stations[i], result.stations[i], i, notes);
+  bool options_noted = false;
+  for (std::size_t i = 0; i < setup.stations.size(); ++i) {
+    const auto* belt = std::get_if<BeltSetup>(&setup.stations[i]);
+    if (belt == nullptr) continue;
+    if (!std::exchange(options_noted, true)) note_options(belt->options, notes);
+    note_drum(*belt, result.stations[i], i, notes);
+  }
   if (numerics.model == "line")
     notes.emplace_back(fmt::format(
         "sections are cut in cells of {:.3g} um or finer at edges (eight at least on a burr's "

@@ -24,8 +24,10 @@ namespace drumlin::sim {
       return "outer-edge";
     case cases::FeatureKind::hole:
       return "hole";
-    default:
+    case cases::FeatureKind::slot:
       return "slot";
+    default:
+      return "stub";
   }
 }
 

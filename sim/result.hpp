@@ -21,6 +21,7 @@ struct FaceResult {
   Quantity removal;                ///< [mm], all layers
   Quantity coating_left;           ///< [mm]
   Quantity coating_left_fraction;  ///< [-]
+  Quantity top_left;               ///< [mm] of the layer over the coating
   Quantity roughness;              ///< Ra [mm]
   Quantity temperature;            ///< [K]
 };
@@ -31,21 +32,44 @@ struct CoatingBeyond {
   Quantity left;        ///< [mm]
 };
 
+/// Coating along the surface that is left, from the edge inwards.
+struct CoatingProfile {
+  std::vector<double> arc;   ///< [mm] from the edge line along the surface, rising
+  std::vector<double> left;  ///< [mm]
+};
+
 /// One edge or rim.
 struct FeatureResult {
-  std::string name;      ///< as in the case, or "name:leading" where the case left the side open
-  std::string feature;   ///< the case's own name of the feature
-  std::string kind;      ///< "outer-edge", "hole", "slot"
-  std::string side;      ///< "leading", "trailing", "side"
-  std::string burr;      ///< "wall", "none"
-  std::string section;   ///< name of the SectionRecord that shows it; empty where there is none
-  Quantity burr_height;  ///< [mm] above the worn face; negative: worn below it
-  Quantity secondary_burr;
+  std::string name;     ///< as in the case, or "name:leading" where the case left the side open
+  std::string feature;  ///< the case's own name of the feature
+  std::string kind;     ///< "outer-edge", "hole", "slot", "stub"
+  std::string side;     ///< "leading", "trailing", "side": as the case names it
+  std::string fed_as;   ///< the same words: what it is as the part is fed, turned by its angle
+  std::string burr;     ///< "wall", "rolled", "bead", "stub", "none"
+  /// What became of the burr: "ground off", "stands", "folded beyond the edge", "folded onto the
+  /// face", "broken off", "untouched"; empty without a burr.
+  std::string outcome;
+  std::string section;      ///< name of the SectionRecord that shows it; empty where there is none
+  Quantity burr_height;     ///< [mm] above the worn face; negative: worn below it
+  Quantity secondary_burr;  ///< [mm] overhang of folded burr beyond the original edge line
+  Quantity lip_thickness;   ///< [mm] of the folded burr
+  Quantity fold_start;      ///< [mm] height of the burr above the worn face when it began to fold
+  Quantity fold_stop;       ///< [mm] height of its top above the worn face when folding stopped
+  Quantity protrusion;      ///< [mm] of a stub beyond the edge line
   /// [mm] circle tangent to face and flank, least squares; no value while a burr stands on the
   /// edge.
   Quantity edge_radius;
   Quantity edge_radius_fit;  ///< [mm] rms distance of the profile from that circle
   Quantity edge_drop;        ///< [mm] below the worn face at the original edge line
+  /// [mm] signed size of the edge as ISO 13715 states it: material beyond the ideal corner counts
+  /// positive (burr), material missing negative: the larger of both extents.
+  Quantity edge_size;
+  Quantity face_extent;      ///< [mm] of the worn zone along the face
+  Quantity flank_extent;     ///< [mm] of the worn zone along the flank
+  Quantity minimum_radius;   ///< [mm] smallest local radius of the worn profile
+  std::string size_class;    ///< preferred size of ISO 13715 that holds it, such as "-0.3"
+  Quantity oxide_left;       ///< share of the flank's height that still carries its oxide [-]
+  Quantity flank_reach;      ///< [mm] depth below the face to which the flank was worked
   Quantity peak_pressure;    ///< [MPa] highest at this edge over all passes
   Quantity peak_line_force;  ///< f_n [N/mm] highest force on the burr over all passes
   Quantity coating_left;     ///< [mm] least, beyond the burr's root
@@ -53,18 +77,25 @@ struct FeatureResult {
   std::vector<CoatingBeyond> coating_beyond;
   /// [mm] from the edge line to where coating begins; no value where none begins in the section.
   Quantity bare_length;
+  std::optional<CoatingProfile> coating;
   Quantity temperature;  ///< [K]
   std::string note;      ///< why values are missing, or what to beware of
 };
 
-/// State of the part after a station.
-struct PartState {
+/// One face of the part with its edges.
+struct FaceState {
   FaceResult face;
   std::vector<FeatureResult> features;
 };
 
+/// State of the part after a station: the face that carries the burrs, with its edges.
+struct PartState : FaceState {
+  /// The other face, where a tool of the line meets it. Its edges carry no burr.
+  std::optional<FaceState> reverse;
+};
+
 struct StationResult {
-  std::string kind;  ///< "belt"
+  std::string kind;  ///< "belt", "knock-off", "flip"
   std::string description;
   Quantity line_load;          ///< [N/mm] static, plain unworn face
   Quantity interference;       ///< [mm]
@@ -147,6 +178,7 @@ struct SectionEdge {
   int metal = 0;           ///< +1: metal towards +x, -1: towards -x
   double burr_root = 0;    ///< [mm] 0 without burr
   double burr_height = 0;  ///< [mm]
+  std::string burr;        ///< kind: "wall", "rolled", "bead", "stub", "none"
 };
 
 /// What one section through a feature looked like, before, after and on the way.
@@ -204,6 +236,46 @@ struct SpeedStudy {
   std::vector<SpeedCurve> curves;  ///< softest first
 };
 
+/// Something that changes the interference from part to part or in the course of a shift.
+struct Disturbance {
+  std::string name;    ///< such as "thickness tolerance"
+  std::string key;     ///< of the case, such as "part.thickness_tolerance"
+  bool given = false;  ///< whether the case gives an amount; else a usual one is shown
+  double low = 0;      ///< [mm] of interference that it takes off or adds at its one end
+  double high = 0;     ///< [mm] and at its other
+  double removal_low = 0, removal_high = 0;         ///< [mm] face removal at these ends
+  std::optional<double> coating_low, coating_high;  ///< [mm] coating left on the face there
+  std::optional<bool> accepted;                     ///< whether the limits hold at both ends
+};
+
+/// What a change of interference does to the part, cause by cause, and how much of it the limits
+/// leave room for.
+struct InterferenceStudy {
+  std::string model;          ///< what computed it: "fast"
+  double removal = 0;         ///< [mm] face removal as set
+  double removal_per_mm = 0;  ///< [mm/mm] its slope with interference
+  std::vector<Disturbance> disturbances;
+  /// [mm] change of interference either way within which every limit that the model can judge
+  /// holds; no value where one fails as set, or none is given.
+  std::optional<double> most_less, most_more;
+  std::string limited_less, limited_more;  ///< name of the item that ends it
+};
+
+/// What becomes of burrs over their height and root thickness under the line's stations.
+struct FoldMap {
+  enum class Outcome { ground_off, stands, folds };
+  std::string station;         ///< description of the station
+  std::string edge;            ///< name of the result whose edge it is
+  std::string model;           ///< what computed it: "fast"
+  std::vector<double> height;  ///< [mm] rising
+  std::vector<double> root;    ///< [mm] rising
+  /// Row by row: height index * root.size() + root index.
+  std::vector<Outcome> outcome;
+  std::vector<double> burr_left;                 ///< [mm] above the worn face
+  std::vector<double> secondary_burr;            ///< [mm]
+  std::optional<double> case_height, case_root;  ///< the case's own burr [mm]
+};
+
 struct Provenance {
   std::string version;
   std::string case_sha256;
@@ -231,9 +303,11 @@ struct Result {
   std::optional<std::string> coating;  ///< name of the coating's material
   double coating_thickness = 0;        ///< [mm] before the first station
   std::string part_material;
-  std::vector<DrumShape> drums;  ///< one per station
+  std::vector<DrumShape> drums;  ///< one per station; all zero at one without a drum
   std::vector<SectionRecord> sections;
   std::optional<SpeedStudy> speed_study;
+  std::optional<InterferenceStudy> interference_study;
+  std::optional<FoldMap> fold_map;
   Provenance provenance;
 };
 

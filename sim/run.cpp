@@ -45,11 +45,14 @@ void fill_case(const Setup& setup, Result& result) {
 
 void fill_drums(const Setup& setup, Result& result) {
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
-    const BeltSetup& station = setup.stations[i];
-    result.drums.push_back({.radius = station.radius,
-                            .cover = station.cover.thickness,
-                            .interference = result.stations[i].interference->value,
-                            .belt_speed = station.belt_speed});
+    const auto* belt = std::get_if<BeltSetup>(&setup.stations[i]);
+    DrumShape drum;
+    if (belt != nullptr)
+      drum = {.radius = belt->radius,
+              .cover = belt->cover.thickness,
+              .interference = result.stations[i].interference->value,
+              .belt_speed = belt->belt_speed};
+    result.drums.push_back(drum);
   }
 }
 

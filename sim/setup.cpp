@@ -106,6 +106,8 @@ void set_bands(BeltSetup& setup, const cases::BeltStation& station) {
   setup.loss_high = loss.high;
   setup.mass_low = belt.mass_band.low;
   setup.mass_high = belt.mass_band.high;
+  setup.spacing_low = belt.grain_spacing_band.low;
+  setup.spacing_high = belt.grain_spacing_band.high;
   setup.expansion_low = station.drum.thermal_expansion_band.low;
   setup.expansion_high = station.drum.thermal_expansion_band.high;
   setup.frame_low = station.frame_compliance_band.low;
@@ -186,6 +188,11 @@ BeltSetup belt_setup(const cases::BeltStation& station, const cases::Case& scena
   setup.coating = scenario.part.coating
                       ? layer_law(scenario.part.coating->material, station, friction)
                       : setup.substrate;
+  setup.top = scenario.part.coating && scenario.part.coating->top
+                  ? layer_law(scenario.part.coating->top->material, station, friction)
+                  : setup.coating;
+  setup.specific_energy = scenario.part.material.specific_energy.value;
+  setup.grain_spacing = station.belt.grain_spacing;
   setup.description = describe(station);
   set_bands(setup, station);
   setup.speed_ratio = rayleigh_ratio(setup, estimated_interference(setup));
@@ -198,13 +205,19 @@ Setup set_up(cases::Case scenario) {
   Setup setup;
   std::vector<cases::Problem> problems;
   for (const auto& station : scenario.stations) {
-    setup.stations.push_back(std::visit(
-        [&](const cases::BeltStation& belt) {
-          BeltSetup joined = belt_setup(belt, scenario);
-          check_speed(joined, belt, scenario.file, setup.stations.size(), problems);
-          return joined;
-        },
-        station));
+    if (const auto* belt = std::get_if<cases::BeltStation>(&station)) {
+      BeltSetup joined = belt_setup(*belt, scenario);
+      check_speed(joined, *belt, scenario.file, setup.stations.size(), problems);
+      setup.stations.emplace_back(std::move(joined));
+    } else if (const auto* tool = std::get_if<cases::KnockOffStation>(&station)) {
+      setup.stations.emplace_back(
+          KnockOffSetup{.clearance = tool->clearance,
+                        .line_force = tool->line_force,
+                        .description = fmt::format("knock-off, clearance {:.4g} mm, {:.4g} N/mm",
+                                                   tool->clearance, tool->line_force)});
+    } else {
+      setup.stations.emplace_back(FlipSetup{.description = "part turned over"});
+    }
   }
   if (!problems.empty()) throw cases::CaseError(std::move(problems));
   setup.scenario = std::move(scenario);

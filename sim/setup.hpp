@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "cases/case.hpp"
@@ -60,7 +61,13 @@ struct BeltSetup {
   double feed = 0;           ///< v_f [mm/s]
   double friction = 0;       ///< mu [-]
   LayerLaw substrate;
-  LayerLaw coating;        ///< as substrate where the part has no coating
+  LayerLaw coating;  ///< as substrate where the part has no coating
+  LayerLaw top;      ///< layer over the coating; as coating where there is none
+  /// Specific energy of the base metal [MPa]; a burr of another one grinds in proportion.
+  double specific_energy = 0;
+  double grain_spacing = 0;  ///< between grains that cut [mm]
+  double spacing_low = 0;    ///< [mm] band of it
+  double spacing_high = 0;
   double modulus_low = 0;  ///< [MPa] band of E
   double modulus_high = 0;
   double poisson_low = 0;  ///< [-] band of nu
@@ -80,7 +87,8 @@ struct BeltSetup {
   double frame_low = 0;  ///< [mm^2/N] band of s_m
   double frame_high = 0;
   bool temperature_given = false;  ///< whether the case says how warm the cover is
-  double interference_offset = 0;  ///< [mm] added to what the setting gives: thickness, bow
+  /// [mm] added to what the setting gives: thickness, bow, cover wear, another belt's thickness.
+  double interference_offset = 0;
   /// v_b over the Rayleigh speed of the bare cover at the modulus that the nip meets [-]: a quick
   /// estimate; what results state is over the critical speed of cover and belt.
   double speed_ratio = 0;
@@ -110,10 +118,32 @@ struct BeltSetup {
 /// its times, go with it.
 void set_temperature_rise(BeltSetup& station, double rise);
 
+/// Hard edges or pins that strike off what stands high.
+struct KnockOffSetup {
+  double clearance = 0;   ///< between tool and face [mm]
+  double line_force = 0;  ///< [N/mm]
+  std::string description;
+};
+
+/// The part is turned over.
+struct FlipSetup {
+  std::string description;
+};
+
+/// Registration: a new station kind adds its struct here, its pass to the models and its statement
+/// to `state_tool` (sim/answer.hpp).
+using StationSetup = std::variant<BeltSetup, KnockOffSetup, FlipSetup>;
+
 /// The case joined with the laws: all that a run needs.
 struct Setup {
   cases::Case scenario;
-  std::vector<BeltSetup> stations;
+  std::vector<StationSetup> stations;
+
+  /// The belt station of that index; throws std::bad_variant_access if it is of another kind.
+  [[nodiscard]] BeltSetup& belt(std::size_t index) { return std::get<BeltSetup>(stations[index]); }
+  [[nodiscard]] const BeltSetup& belt(std::size_t index) const {
+    return std::get<BeltSetup>(stations[index]);
+  }
 };
 
 /// Joins a checked case with the laws: the one place where both meet.

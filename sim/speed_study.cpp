@@ -32,11 +32,11 @@ const cases::Feature* tallest_burr(const cases::Part& part) {
   return tallest;
 }
 
-/// The first station alone, one pass, on the one feature.
-Setup reduced(const Setup& setup, const cases::Feature& feature) {
+/// One station alone, one pass, on the one feature.
+Setup reduced(const Setup& setup, std::size_t index, const cases::Feature& feature) {
   Setup one = setup;
-  one.stations.resize(1);
-  one.scenario.stations.resize(1);
+  one.stations = {setup.stations[index]};
+  one.scenario.stations = {setup.scenario.stations[index]};
   one.scenario.conveyor.passes = 1;
   one.scenario.part.features = {feature};
   return one;
@@ -52,7 +52,7 @@ void set_speed(BeltSetup& station, double speed) {
 }
 
 SpeedCurve curve_of(Setup setup, double hardness, const std::stop_token& stop) {
-  BeltSetup& station = setup.stations.front();
+  BeltSetup& station = setup.belt(0);
   station.cover.modulus = models::gent_modulus(hardness);
   SpeedCurve curve;
   curve.cover = fmt::format("{:.0f} Shore A", hardness);
@@ -82,11 +82,15 @@ SpeedCurve curve_of(Setup setup, double hardness, const std::stop_token& stop) {
 }  // namespace
 
 std::optional<SpeedStudy> study_speed(const Setup& setup, const std::stop_token& stop) {
-  const BeltSetup& station = setup.stations.front();
+  const auto first = std::find_if(setup.stations.begin(), setup.stations.end(), [](const auto& s) {
+    return std::holds_alternative<BeltSetup>(s);
+  });
   const cases::Feature* feature = tallest_burr(setup.scenario.part);
-  const auto* belt = std::get_if<cases::BeltStation>(&setup.scenario.stations.front());
-  if (feature == nullptr || belt == nullptr || !belt->drum.hardness || !station.options.moving)
-    return std::nullopt;
+  if (feature == nullptr || first == setup.stations.end()) return std::nullopt;
+  const auto index = static_cast<std::size_t>(first - setup.stations.begin());
+  const BeltSetup& station = setup.belt(index);
+  const auto& belt = std::get<cases::BeltStation>(setup.scenario.stations[index]);
+  if (!belt.drum.hardness || !station.options.moving) return std::nullopt;
   SpeedStudy study;
   if (const auto* depth = std::get_if<cases::InterferenceSetting>(&station.setting)) {
     study.held = fmt::format("{:.4g} mm interference", depth->interference);
@@ -100,7 +104,7 @@ std::optional<SpeedStudy> study_speed(const Setup& setup, const std::stop_token&
   study.burr = fmt::format("{}, {:.4g} mm high", feature->name, wall.height);
   study.model = "fast";
   study.belt_speed = station.belt_speed;
-  const Setup one = reduced(setup, *feature);
+  const Setup one = reduced(setup, index, *feature);
   for (const double hardness : hardnesses)
     study.curves.push_back(curve_of(one, hardness, stop));
   return study;

@@ -35,7 +35,7 @@ class StationVariations {
  public:
   StationVariations(std::vector<Variation>& list, const Setup& setup, std::size_t index)
       : list_(list),
-        station_(setup.stations[index]),
+        station_(setup.belt(index)),
         drum_(std::get<cases::BeltStation>(setup.scenario.stations[index]).drum),
         index_(index) {}
 
@@ -51,15 +51,14 @@ class StationVariations {
   void number(const std::string& key, const char* meaning, const char* unit, double low,
               double high, Set set, std::optional<double> nominal = {}) {
     if (low == high) return;
-    Variation variation{fmt::format("station[{}].{}", index_, key),
-                        meaning,
-                        unit,
-                        low,
-                        high,
-                        [=, index = index_](Setup& s, bool to_high) {
-                          set(s.stations[index], to_high ? high : low);
-                        },
-                        {}};
+    Variation variation{
+        fmt::format("station[{}].{}", index_, key),
+        meaning,
+        unit,
+        low,
+        high,
+        [=, index = index_](Setup& s, bool to_high) { set(s.belt(index), to_high ? high : low); },
+        {}};
     if (nominal && *nominal == low) variation.nominal_end = false;
     if (nominal && *nominal == high) variation.nominal_end = true;
     list_.push_back(std::move(variation));
@@ -143,7 +142,7 @@ void StationVariations::add_belt() {
 void StationVariations::add_removal() {
   number("belt.threshold_pressure", "pressure below which grains only rub", "MPa",
          station_.threshold_low, station_.threshold_high, [](BeltSetup& s, double value) {
-           for (LayerLaw* layer : {&s.substrate, &s.coating})
+           for (LayerLaw* layer : {&s.substrate, &s.coating, &s.top})
              std::visit([&](auto& law) { law.threshold = s.land_ratio * value; }, layer->law);
          });
   const double base = station_.substrate.coefficient;
@@ -152,6 +151,7 @@ void StationVariations::add_removal() {
          [base](BeltSetup& s, double value) {
            scale_removal(s.substrate, value / base);
            scale_removal(s.coating, value / base);
+           scale_removal(s.top, value / base);
          });
 }
 
@@ -160,6 +160,7 @@ void StationVariations::add_removal() {
 std::vector<Variation> variations(const Setup& setup) {
   std::vector<Variation> list;
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
+    if (!std::holds_alternative<BeltSetup>(setup.stations[i])) continue;
     StationVariations station(list, setup, i);
     station.add_cover();
     station.add_options();
@@ -175,8 +176,10 @@ std::vector<Variation> variations(const Setup& setup) {
                     -tolerance,
                     tolerance,
                     [tolerance](Setup& s, bool to_high) {
-                      for (auto& station : s.stations)
-                        station.interference_offset += to_high ? tolerance : -tolerance;
+                      for (auto& station : s.stations) {
+                        if (auto* belt = std::get_if<BeltSetup>(&station))
+                          belt->interference_offset += to_high ? tolerance : -tolerance;
+                      }
                     },
                     {}});
   }

@@ -121,7 +121,8 @@ void warn_of_drum(const BeltSetup& station, const StationResult& result, std::si
 
 void warn_of_stations(const Setup& setup, Result& result) {
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
-    const BeltSetup& station = setup.stations[i];
+    if (!std::holds_alternative<BeltSetup>(setup.stations[i])) continue;
+    const BeltSetup& station = setup.belt(i);
     const StationResult& stated = result.stations[i];
     for (const auto& warning : station.warnings)
       result.warnings.push_back(warning);
@@ -177,7 +178,8 @@ void warn_of_window(const Setup& setup, Result& result) {
   if (setup.scenario.numerics.model != "line") return;
   const auto& asked = setup.scenario.numerics.window;
   for (std::size_t i = 0; asked && i < setup.stations.size(); ++i) {
-    const double used = line::response_window(setup.stations[i], setup.scenario.numerics);
+    if (!std::holds_alternative<BeltSetup>(setup.stations[i])) continue;
+    const double used = line::response_window(setup.belt(i), setup.scenario.numerics);
     if (used <= *asked) continue;
     result.warnings.emplace_back(fmt::format(
         "station[{}]: a window of {:.4g} mm lets the nip feel its own images; {:.4g} mm was used",
@@ -195,8 +197,10 @@ const models::WallBurr* wall_of(const Setup& setup, const FeatureResult& feature
 /// The line model grinds every burr; where drag would bend it over first, that must be said.
 void warn_of_folding(const Setup& setup, Result& result) {
   double friction = 0.0;
-  for (const auto& station : setup.stations)
-    friction = std::max(friction, station.friction);
+  for (const auto& station : setup.stations) {
+    if (const auto* belt = std::get_if<BeltSetup>(&station))
+      friction = std::max(friction, belt->friction);
+  }
   for (auto& feature : result.part.features) {
     const auto* wall = wall_of(setup, feature);
     if (wall == nullptr || !feature.peak_line_force) continue;

@@ -2,6 +2,9 @@
 
 #include <variant>
 
+#include "models/burr/bead.hpp"
+#include "models/burr/rolled.hpp"
+#include "models/burr/stub.hpp"
 #include "models/burr/wall.hpp"
 
 namespace drumlin::models {
@@ -12,6 +15,6 @@ struct NoBurr {
 };
 
 /// Registration: a new burr kind adds its header above and its name here.
-using AnyBurr = std::variant<NoBurr, WallBurr>;
+using AnyBurr = std::variant<NoBurr, WallBurr, RolledBurr, Bead, Stub>;
 
 }  // namespace drumlin::models

@@ -2,7 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
+
+#include "models/burr/fold.hpp"
 
 namespace drumlin::models {
 
@@ -13,7 +14,7 @@ double profile(const WallBurr& burr, double distance) noexcept {
 }
 
 double plastic_moment(const WallBurr& burr) noexcept {
-  return 2.0 * std::numbers::inv_sqrt3 * burr.flow_stress * burr.root * burr.root / 4.0;
+  return plastic_moment(burr.flow_stress, burr.root);
 }
 
 double folding_force(const WallBurr& burr, double friction) noexcept {

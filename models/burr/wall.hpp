@@ -35,9 +35,7 @@ constexpr auto WallBurr::keys() {
 /// @param distance  from the edge line into the metal [mm]; outside [0, root] the profile is 0.
 [[nodiscard]] double profile(const WallBurr& burr, double distance) noexcept;
 
-/// Fully plastic moment per length of the root [N], plane strain: (2/sqrt 3) sigma_y t_b^2 / 4.
-///
-/// Source: plastic hinge of a plate, von Mises; 1.526 N for 235 MPa and 0.15 mm.
+/// Fully plastic moment per length of the root [N].
 [[nodiscard]] double plastic_moment(const WallBurr& burr) noexcept;
 
 /// Normal force per length [N/mm] above which the drag mu f_n at the tip bends the root plastically

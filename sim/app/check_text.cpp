@@ -55,8 +55,6 @@ std::string coating_text(const cases::Coating& coating) {
     out += fmt::format(", from class {} (both faces together), {} % of it on this face, {} g/cm3",
                        *coating.mass_class, fixed(coating.split * 100, 0),
                        brief(coating.material.density.value * 1e9, 3));
-  if (coating.oxide > 0)
-    out += fmt::format("; {} µm of oxide on the flanks", fixed(coating.oxide * 1e3, 1));
   return out;
 }
 
@@ -245,8 +243,7 @@ std::string check_text(const sim::Setup& setup, const std::vector<std::string>& 
   out += part_text(scenario.part, style);
   for (std::size_t i = 0; i < setup.stations.size(); ++i)
     if (const auto* belt = std::get_if<cases::BeltStation>(&scenario.stations[i]))
-      out +=
-          station_text(i + 1, setup.stations[i], *belt, scenario.part.coating.has_value(), style);
+      out += station_text(i + 1, setup.belt(i), *belt, scenario.part.coating.has_value(), style);
   out += heading("Conveyor", style) +
          lines_text({{"speed", fmt::format("{} m/min", brief(scenario.conveyor.speed * 0.06, 4))},
                      {"passes", fmt::format("{}", scenario.conveyor.passes)},
@@ -255,8 +252,10 @@ std::string check_text(const sim::Setup& setup, const std::vector<std::string>& 
   out += limits_text(scenario.accept, style);
   out += numerics_text(scenario.numerics, style);
   std::vector<std::string> warnings;
-  for (const sim::BeltSetup& station : setup.stations)
-    warnings.insert(warnings.end(), station.warnings.begin(), station.warnings.end());
+  for (const auto& station : setup.stations) {
+    if (const auto* belt = std::get_if<sim::BeltSetup>(&station))
+      warnings.insert(warnings.end(), belt->warnings.begin(), belt->warnings.end());
+  }
   out += list("Warnings", warnings, Paint::caution, style);
   out += list("Defaults used, with their reasons", scenario.defaults, Paint::heading, style);
   out += list("Keys without effect in this version", unused_lines(scenario.unused), Paint::caution,

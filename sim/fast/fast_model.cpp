@@ -84,7 +84,7 @@ class Line {
 /// Interference against the face as it is [mm] that works at a line load. The drum itself may go
 /// with the interference: then a secant looks for the one that its own drum gives back.
 double Line::depth_for(std::size_t index, const PlainFace& face, double line_load) {
-  const BeltSetup& station = setup_.stations[index];
+  const BeltSetup& station = setup_.belt(index);
   const Abrasion abrasion = abrasion_of(station);
   const bool one_drum = !station.options.finite_strain && !station.options.moving;
   double& depth = depths_[index];  // the last pass's answer is the best guess
@@ -114,7 +114,7 @@ double Line::depth_for(std::size_t index, const PlainFace& face, double line_loa
 }
 
 double Line::after_frame_give(std::size_t index, const PlainFace& face, double rigid) {
-  const BeltSetup& station = setup_.stations[index];
+  const BeltSetup& station = setup_.belt(index);
   if (station.frame_compliance <= 0.0 || rigid <= face.removed) return rigid;
   const Abrasion abrasion = abrasion_of(station);
   const auto load = [&](double interference) {
@@ -141,7 +141,7 @@ double Line::after_frame_give(std::size_t index, const PlainFace& face, double r
 }
 
 Seat Line::seat(std::size_t index, const PlainFace& face) {
-  const BeltSetup& station = setup_.stations[index];
+  const BeltSetup& station = setup_.belt(index);
   const double added = station.interference_offset + cover_growth(station);
   Seat place;
   if (const auto* given = std::get_if<cases::InterferenceSetting>(&station.setting)) {
@@ -165,8 +165,9 @@ void Line::cut_sections() {
     tallest = std::max(tallest, tallest_burr(feature.burr));
   SectionCut cut{.widest = 1, .extent = 0, .coating = face_.coating};
   for (std::size_t i = 0; i < setup_.stations.size(); ++i) {
+    if (!std::holds_alternative<BeltSetup>(setup_.stations[i])) continue;
     const double interference = std::max(seat(i, face_).interference, 1e-3);
-    const DrumLaw& law = drums_.of(i, setup_.stations[i], interference).law;
+    const DrumLaw& law = drums_.of(i, setup_.belt(i), interference).law;
     narrowest = std::min(narrowest, law.half_width(interference));
     cut.extent = std::max(cut.extent, edge_pass_reach(law, interference, tallest));
   }
@@ -180,7 +181,7 @@ void Line::cut_sections() {
 
 void Line::pass_station(int pass, std::size_t index) {
   if (stop_.stop_requested()) throw Stopped();
-  const BeltSetup& station = setup_.stations[index];
+  const BeltSetup& station = setup_.belt(index);
   const Seat place = seat(index, face_);
   Drum& drum = drums_.of(index, station, place.interference);
   const Abrasion abrasion = abrasion_of(station);

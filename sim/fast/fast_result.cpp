@@ -49,7 +49,7 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
 StatedAnswer state(const Setup& setup, const FastAnswer& answer, bool waves) {
   StatedAnswer stated;
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
-    const BeltSetup& station = setup.stations[i];
+    const BeltSetup& station = setup.belt(i);
     const StaticNip& nip = answer.static_nips[i];
     const StationPass& first = answer.first[i];
     StationResult result =

@@ -63,8 +63,8 @@ Course course_over(const Strip& strip, double half_span, const Fineness& finenes
 class Line {
  public:
   /// @param room  factor on the width of the contact patch.
-  Line(const Setup& setup, const LineOptions& options, double room)
-      : setup_(setup), options_(options), room_(room) {}
+  Line(const Setup& setup, const LineOptions& options, double room, const PartSurface* start)
+      : setup_(setup), options_(options), room_(room), start_(start) {}
 
   LineAnswer run();
 
@@ -77,15 +77,18 @@ class Line {
     Drum drum;
   };
   [[nodiscard]] Seat seat(const BeltSetup& station, const PlainFace& face) const;
+  void cut_part();
   void pass_station(int pass, int index);
+  [[nodiscard]] BeltPass pass_belt(int pass, int index, const BeltSetup& station);
   void pass_strip(int pass, int index, std::size_t k, const Seat& seat, const PlainPass& plain);
   void report(std::string_view what);
 
   const Setup& setup_;
   const LineOptions& options_;
   double room_;
+  const PartSurface* start_;
   LineAnswer answer_;
-  Surface surface_;
+  PartSurface part_;
   std::vector<Recorder> recorders_;
   double done_ = 0;
   double all_ = 1;
@@ -119,7 +122,7 @@ void Line::report(std::string_view what) {
 
 void Line::pass_strip(int pass, int index, std::size_t k, const Seat& seat,
                       const PlainPass& plain) {
-  Strip& strip = surface_.strips[k];
+  Strip& strip = part_.up().strips[k];
   Passage passage(seat.drum, strip, seat.half_span, seat.window);
   Course course = course_over(strip, seat.half_span, options_.fineness);
   course.interference = seat.interference;
@@ -139,43 +142,60 @@ void Line::pass_strip(int pass, int index, std::size_t k, const Seat& seat,
   done_ = start + 1.0;
 }
 
-void Line::pass_station(int pass, int index) {
-  const BeltSetup& station = setup_.stations[static_cast<std::size_t>(index)];
-  report(station.description);
-  const Seat place = seat(station, surface_.face);
-  StationPass record;
-  record.interference = place.set;
-  record.effective_interference = place.interference;
-  record.plain = plain_pass(place.drum, surface_.face, place.interference - surface_.face.removed,
-                            place.window);
+BeltPass Line::pass_belt(int pass, int index, const BeltSetup& station) {
+  Surface& surface = part_.up();
+  const Seat place = seat(station, surface.face);
+  BeltPass done{.interference = place.set,
+                .effective_interference = place.interference,
+                .plain = plain_pass(place.drum, surface.face,
+                                    place.interference - surface.face.removed, place.window)};
   if (pass == 0)
-    answer_.static_nips.push_back(static_nip(place.drum, place.interference, place.window));
-  for (std::size_t k = 0; k < surface_.strips.size(); ++k)
-    pass_strip(pass, index, k, place, record.plain);
-  surface_.face.removed += record.plain.removal;
-  surface_.face.coating = record.plain.coating;
-  record.surface = surface_;
-  for (const auto& recorder : recorders_)
-    record.peaks.push_back(recorder.peaks());
+    answer_.static_nips.emplace_back(static_nip(place.drum, place.interference, place.window));
+  for (std::size_t k = 0; k < surface.strips.size(); ++k)
+    pass_strip(pass, index, k, place, done.plain);
+  surface.face.removed += done.plain.removal;
+  surface.face.coating = done.plain.coating;
+  return done;
+}
+
+void Line::pass_station(int pass, int index) {
+  const StationSetup& station = setup_.stations[static_cast<std::size_t>(index)];
+  report(std::visit([](const auto& tool) { return std::string_view(tool.description); }, station));
+  StationPass record;
+  if (const auto* belt = std::get_if<BeltSetup>(&station))
+    record.belt = pass_belt(pass, index, *belt);
+  else if (pass == 0)
+    answer_.static_nips.emplace_back();
+  record.part = part_;
   if (pass == 0) answer_.first.push_back(record);
   if (pass + 1 == setup_.scenario.conveyor.passes) answer_.last.push_back(std::move(record));
 }
 
-LineAnswer Line::run() {
-  const int passes = setup_.scenario.conveyor.passes;
+void Line::cut_part() {
   double reach = 0.0;
   double narrowest = std::numeric_limits<double>::infinity();
   for (const auto& station : setup_.stations) {
-    const double half_span = seat(station, {}).half_span;
+    const auto* belt = std::get_if<BeltSetup>(&station);
+    if (belt == nullptr) continue;
+    const double half_span = seat(*belt, {}).half_span;
     reach = std::max(reach, half_span);
     narrowest = std::min(narrowest, half_span);
   }
   // Passes at a set line load follow the face down as it wears; a tenth more is ample for that.
-  surface_ = unworn_surface(setup_.scenario.part, options_.fineness, 1.1 * reach + 1.0, narrowest);
-  answer_.unworn = surface_;
+  part_.burrs =
+      unworn_surface(setup_.scenario.part, options_.fineness, 1.1 * reach + 1.0, narrowest);
+  answer_.unworn = part_;
+}
+
+LineAnswer Line::run() {
+  const int passes = setup_.scenario.conveyor.passes;
+  if (start_ != nullptr)
+    answer_.unworn = part_ = *start_;
+  else
+    cut_part();
   const int passages = passes * static_cast<int>(setup_.stations.size());
   const int frames = options_.frames > 0 ? std::max(1, options_.frames / passages) : 1;
-  for (const auto& strip : surface_.strips) {
+  for (const auto& strip : part_.burrs.strips) {
     recorders_.emplace_back(strip, setup_.scenario.part.thickness, frames);
   }
   all_ = std::max(1.0, static_cast<double>(passages) * static_cast<double>(recorders_.size()));
@@ -186,18 +206,19 @@ LineAnswer Line::run() {
   }
   for (std::size_t k = 0; k < recorders_.size(); ++k) {
     if (options_.frames <= 0) continue;
-    answer_.records.push_back(recorders_[k].finish(surface_.strips[k], surface_.face.removed));
+    answer_.records.push_back(
+        recorders_[k].finish(part_.burrs.strips[k], part_.burrs.face.removed));
   }
   return std::move(answer_);
 }
 
 }  // namespace
 
-LineAnswer simulate(const Setup& setup, const LineOptions& options) {
+LineAnswer simulate(const Setup& setup, const LineOptions& options, const PartSurface* start) {
   // How wide the contact gets beside edges is not known beforehand; the usual room mostly does.
   for (double room = 1.0;; room *= 1.4) {
     try {
-      return Line(setup, options, room).run();
+      return Line(setup, options, room, start).run();
     } catch (const PatchOutgrown&) {
       if (room > 3.0) throw;
     }

@@ -12,21 +12,26 @@
 
 namespace drumlin::sim::line {
 
-/// One station's doing in one pass of the line.
-struct StationPass {
+/// What a drum did to the plain face in one pass.
+struct BeltPass {
   double interference = 0;            ///< that the drum is set to, against the nominal face [mm]
   double effective_interference = 0;  ///< what the nip has of it, with growth and give [mm]
   PlainPass plain;                    ///< on the face as it then was
-  Surface surface;                    ///< as it left the station
-  std::vector<std::vector<Recorder::EdgePeak>> peaks;  ///< per strip and edge, up to then
+};
+
+/// One station's doing in one pass of the line.
+struct StationPass {
+  std::optional<BeltPass> belt;  ///< none at a station of another kind
+  PartSurface part;              ///< as it left the station
 };
 
 /// What the line model finds for a set-up.
 struct LineAnswer {
-  std::vector<StaticNip> static_nips;  ///< per station, plain unworn face, first pass
-  std::vector<StationPass> first;      ///< per station, in the first pass
-  std::vector<StationPass> last;       ///< per station, in the last pass
-  Surface unworn;
+  /// Per station, plain unworn face, first pass; none at a station of another kind.
+  std::vector<std::optional<StaticNip>> static_nips;
+  std::vector<StationPass> first;  ///< per station, in the first pass
+  std::vector<StationPass> last;   ///< per station, in the last pass
+  PartSurface unworn;
   std::vector<SectionRecord> records;  ///< empty unless asked for
 };
 
@@ -39,7 +44,9 @@ struct LineOptions {
 
 /// Takes the part through every station, `passes` times, section by section.
 ///
+/// @param start  the part as another line left it, cut for this line's drums too; none: unworn.
 /// @throws NumericsError, Stopped.
-[[nodiscard]] LineAnswer simulate(const Setup& setup, const LineOptions& options);
+[[nodiscard]] LineAnswer simulate(const Setup& setup, const LineOptions& options,
+                                  const PartSurface* start = nullptr);
 
 }  // namespace drumlin::sim::line

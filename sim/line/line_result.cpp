@@ -29,8 +29,7 @@ std::optional<Place> find_edge(const Surface& surface, std::string_view name) {
 }
 
 FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, cases::Side side,
-                             const Surface& surface,
-                             const std::vector<std::vector<Recorder::EdgePeak>>& peaks) {
+                             const Surface& surface) {
   FeatureResult result = state_edge(feature, side);
   const auto place = find_edge(surface, result.name);
   if (!place) {
@@ -59,9 +58,8 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
   }
   result.coating_left = known(shape.coating_left);
   result.bare_length = known(shape.bare_length);
-  const auto& peak = peaks[place->strip][place->edge];
-  result.peak_pressure = known(peak.pressure);
-  if (edge.reach > 0) result.peak_line_force = known(peak.burr_force);
+  result.peak_pressure = known(edge.peak_pressure);
+  if (edge.reach > 0) result.peak_line_force = known(edge.peak_force);
   return result;
 }
 
@@ -70,9 +68,9 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
 StatedAnswer state(const Setup& setup, const LineAnswer& answer, bool waves) {
   StatedAnswer stated;
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
-    const BeltSetup& station = setup.stations[i];
-    const StaticNip& nip = answer.static_nips[i];
-    const StationPass& first = answer.first[i];
+    const BeltSetup& station = setup.belt(i);
+    const StaticNip& nip = answer.static_nips[i].value();
+    const BeltPass& first = answer.first[i].belt.value();
     StationResult result =
         state_station(station, {.line_load = nip.line_load,
                                 .half_width = nip.half_width,
@@ -86,12 +84,11 @@ StatedAnswer state(const Setup& setup, const LineAnswer& answer, bool waves) {
     state_drum(station, result, waves);
     const StationPass& last = answer.last[i];
     const cases::Part& part = setup.scenario.part;
-    const PlainFace& face = last.surface.face;
-    result.after =
-        state_part(part, state_face(part, face.removed, face.coating),
-                   [&](const cases::Feature& feature, cases::Side side) {
-                     return feature_result(setup, feature, side, last.surface, last.peaks);
-                   });
+    const PlainFace& face = last.part.burrs.face;
+    result.after = state_part(part, state_face(part, face.removed, face.coating),
+                              [&](const cases::Feature& feature, cases::Side side) {
+                                return feature_result(setup, feature, side, last.part.burrs);
+                              });
     stated.stations.push_back(std::move(result));
   }
   stated.part = stated.stations.back().after;

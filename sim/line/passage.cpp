@@ -12,8 +12,41 @@
 namespace drumlin::sim::line {
 namespace {
 
+/// Within this distance of an edge without a burr a pressure counts as the edge's [mm]: the length
+/// over which a belt spreads a sharp load, (D c_g)^(1/4), is of this order.
+constexpr double edge_zone = 0.15;
+
 /// Beside an edge pressure stays with the part from step to step, elsewhere with the drum [mm].
 constexpr double edge_reach = 1.0;
+
+/// Cells whose pressure counts as the edge's.
+std::size_t zone_cells(const Strip& strip, const StripEdge& edge) {
+  if (edge.reach > 0) return edge.reach;
+  std::size_t count = 0;
+  while (std::abs(strip.x(Strip::inward(edge, count)) - strip.line(edge)) < edge_zone)
+    ++count;
+  return count;
+}
+
+/// Highest pressure at any edge in this step; peaks go into the edges.
+double watch_edges(Strip& strip, std::size_t first, std::span<const double> pressure) {
+  double highest = 0.0;
+  for (StripEdge& edge : strip.edges) {
+    double peak = 0.0;
+    double force = 0.0;
+    const std::size_t zone = zone_cells(strip, edge);
+    for (std::size_t i = 0; i < zone; ++i) {
+      const std::size_t cell = Strip::inward(edge, i);
+      if (cell < first || cell >= first + pressure.size()) continue;
+      peak = std::max(peak, pressure[cell - first]);
+      force += pressure[cell - first] * strip.width(cell);
+    }
+    edge.peak_pressure = std::max(edge.peak_pressure, peak);
+    if (edge.reach > 0) edge.peak_force = std::max(edge.peak_force, force);
+    highest = std::max(highest, peak);
+  }
+  return highest;
+}
 
 template <class Law>
 models::LayeredColumn<Law, 2> column(const Strip& strip, std::size_t cell, const Law& base,
@@ -213,12 +246,13 @@ void Passage::run_with(C& compliance, Strip& strip, const Course& course, const 
       if (depth_[i] > 0.0) wear(strip, first_ + i, base, coating, depth_[i]);
     }
     save();
+    const double edge_pressure = watch_edges(strip, first_, pressure_);
     if (on_step) {
       lay_belt(strip, course.interference, at);
       double load = 0.0;
       for (std::size_t i = 0; i < count_; ++i)
         load += pressure_[i] * strip.width(first_ + i);
-      on_step({step, at, first_, load, pressure_, belt_, report_});
+      on_step({step, at, first_, load, edge_pressure, pressure_, belt_, report_});
     }
     if (axis <= course.to) break;
     const double grow = error > 0.0 ? std::clamp(0.9 / std::sqrt(error), 0.3, 1.5) : 1.5;

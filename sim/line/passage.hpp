@@ -45,6 +45,7 @@ struct StepView {
   double axis = 0;                   ///< x of the drum's axis [mm]
   std::size_t first = 0;             ///< strip cell under the first patch cell
   double line_load = 0;              ///< [N/mm]
+  double edge_pressure = 0;          ///< [MPa] highest on any burr or edge
   std::span<const double> pressure;  ///< [MPa], per patch cell
   std::span<const double> belt;      ///< height of the belt's face [mm], per patch cell
   ContactReport report;

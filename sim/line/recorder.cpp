@@ -10,22 +10,9 @@
 namespace drumlin::sim::line {
 namespace {
 
-/// Within this distance of an edge without a burr a pressure counts as the edge's [mm]: the length
-/// over which a belt spreads a sharp load, (D c_g)^(1/4), is of this order.
-constexpr double edge_zone = 0.15;
-
 /// Farther than this from every edge a pressure counts as the face's [mm]: what an opening sheds
 /// onto its rims has mostly died away.
 constexpr double face_beyond = 3.0;
-
-/// Cells whose pressure counts as the edge's.
-std::size_t zone_cells(const Strip& strip, const StripEdge& edge) {
-  if (edge.reach > 0) return edge.reach;
-  std::size_t count = 0;
-  while (std::abs(strip.x(Strip::inward(edge, count)) - strip.line(edge)) < edge_zone)
-    ++count;
-  return count;
-}
 
 double nearest_edge(const Strip& strip, std::size_t cell) {
   double nearest = std::numeric_limits<double>::infinity();
@@ -51,14 +38,16 @@ std::vector<std::size_t> display_points(const Strip& strip, double reach) {
 }  // namespace
 
 Recorder::Recorder(const Strip& unworn, double part_thickness, int frames_per_passage)
-    : points_(display_points(unworn, readable + 10.0)),
-      peaks_(unworn.edges.size()),
-      frames_per_passage_(frames_per_passage) {
+    : points_(display_points(unworn, readable + 10.0)), frames_per_passage_(frames_per_passage) {
   record_.name = unworn.name;
   record_.part_thickness = part_thickness;
   for (const auto& edge : unworn.edges) {
     if (edge.name.empty()) continue;
-    SectionEdge shown{.feature = edge.name, .x = unworn.line(edge), .metal = edge.metal};
+    SectionEdge shown;
+    shown.feature = edge.name;
+    shown.x = unworn.line(edge);
+    shown.metal = edge.metal;
+    shown.burr = std::visit([](const auto& burr) { return std::string(burr.name); }, edge.burr);
     if (const auto* wall = std::get_if<models::WallBurr>(&edge.burr)) {
       shown.burr_root = wall->root;
       shown.burr_height = wall->height;
@@ -67,8 +56,6 @@ Recorder::Recorder(const Strip& unworn, double part_thickness, int frames_per_pa
   }
   for (const std::size_t cell : points_)
     record_.x.push_back(unworn.x(cell));
-  for (const auto& edge : unworn.edges)
-    zones_.push_back(zone_cells(unworn, edge));
   for (std::size_t cell = 0; cell < unworn.size(); ++cell)
     face_.push_back(nearest_edge(unworn, cell) > face_beyond ? 1 : 0);
   record_.before = sample(unworn, unworn.height, true);
@@ -111,28 +98,8 @@ Frame Recorder::frame(const Strip& strip, const StepView& view) const {
   return frame;
 }
 
-/// Updates the peaks; returns the highest pressure at any edge in this step.
-double Recorder::watch_edges(const Strip& strip, const StepView& view) {
-  double highest = 0.0;
-  for (std::size_t k = 0; k < strip.edges.size(); ++k) {
-    const StripEdge& edge = strip.edges[k];
-    double peak = 0.0;
-    double force = 0.0;
-    for (std::size_t i = 0; i < zones_[k]; ++i) {
-      const std::size_t cell = Strip::inward(edge, i);
-      if (cell < view.first || cell >= view.first + view.pressure.size()) continue;
-      peak = std::max(peak, view.pressure[cell - view.first]);
-      force += view.pressure[cell - view.first] * strip.width(cell);
-    }
-    peaks_[k].pressure = std::max(peaks_[k].pressure, peak);
-    if (edge.reach > 0) peaks_[k].burr_force = std::max(peaks_[k].burr_force, force);
-    highest = std::max(highest, peak);
-  }
-  return highest;
-}
-
 void Recorder::step(const Strip& strip, const StepView& view) {
-  const double edge_pressure = watch_edges(strip, view);
+  const double edge_pressure = view.edge_pressure;
   double face_pressure = 0.0;
   for (std::size_t i = 0; i < view.pressure.size(); ++i) {
     if (face_[view.first + i] != 0) face_pressure = std::max(face_pressure, view.pressure[i]);

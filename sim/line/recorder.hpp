@@ -23,24 +23,14 @@ class Recorder {
   /// The record, with the state the strip ended in.
   [[nodiscard]] SectionRecord finish(const Strip& worn, double face_removal);
 
-  /// Highest pressure [MPa] and force on the burr [N/mm] at each edge of the strip so far.
-  struct EdgePeak {
-    double pressure = 0;
-    double burr_force = 0;
-  };
-  [[nodiscard]] const std::vector<EdgePeak>& peaks() const noexcept { return peaks_; }
-
  private:
   [[nodiscard]] Frame frame(const Strip& strip, const StepView& view) const;
-  double watch_edges(const Strip& strip, const StepView& view);
   [[nodiscard]] std::vector<double> sample(const Strip& strip, const std::vector<double>& values,
                                            bool only_metal) const;
 
   SectionRecord record_;
   std::vector<std::size_t> points_;  // cells shown
-  std::vector<std::size_t> zones_;   // cells per edge whose pressure is the edge's
   std::vector<std::uint8_t> face_;   // cells whose pressure is the face's
-  std::vector<EdgePeak> peaks_;
   int frames_per_passage_;
   int pass_ = 0;
   int station_ = 0;

@@ -2,21 +2,31 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "models/burr/burr_kinds.hpp"
+#include "models/burr/fold.hpp"
 #include "sim/numerics/cell_row.hpp"
 
 namespace drumlin::sim::line {
 
-/// An edge line in a strip, with the burr on it.
+/// An edge line in a strip, with the burr on it and what has become of it.
 struct StripEdge {
   std::string name;       ///< of the result it feeds; empty for an edge nobody asked about
-  std::size_t cell = 0;   ///< outermost cell that is metal
+  std::size_t cell = 0;   ///< outermost cell of the part's own metal
   int metal = 0;          ///< +1: metal towards +x, -1: towards -x
-  std::size_t reach = 0;  ///< cells of the burr's footprint, 0 without burr
+  std::size_t reach = 0;  ///< cells of the burr's footprint on the metal, 0 without burr
   models::AnyBurr burr = models::NoBurr{};
+  double ease = 1;                   ///< removal coefficient of the burr over the base metal's [-]
+  std::optional<models::Lip> lip{};  ///< the burr once it has bent at its root
+  int fell = 0;                      ///< way along x that the lip fell: +1 or -1; 0 while it stands
+  double fold_start = 0;             ///< height above the worn face when it began to fold [mm]
+  double fold_stop = 0;              ///< height of its top when it last moved [mm]
+  bool broken_off = false;
+  double peak_pressure = 0;  ///< [MPa] highest so far on burr or edge
+  double peak_force = 0;     ///< [N/mm] highest so far on the burr
 };
 
 /// The part's top along one section, cell by cell, as it wears: the state that goes from pass to
@@ -24,16 +34,19 @@ struct StripEdge {
 ///
 /// Cells are a unit wide at edges; elsewhere they may be wider.
 ///
-/// A column is, from the top: burr metal, coating, base metal without end. A punched or sheared
-/// burr is drawn from the base metal and carries no coating; nor does the root it leaves behind.
+/// A column is, from the top: burr metal, layer over the coating, coating, base metal without end.
+/// A punched or sheared burr is drawn from the base metal and carries no coating; nor does the root
+/// it leaves behind. Where a lip lies over an opening a column is burr metal and nothing below.
 struct Strip {
   std::string name;
   CellRow cells;
   double origin = 0;                ///< x where units are counted from [mm]
   std::vector<double> height;       ///< [mm] mean of the cell
   std::vector<double> burr;         ///< burr metal left [mm]
+  std::vector<double> top;          ///< layer over the coating left [mm]
   std::vector<double> coating;      ///< coating left [mm]
   std::vector<std::uint8_t> metal;  ///< 0: opening, or beyond the part
+  std::vector<std::uint8_t> lip;    ///< 1: burr metal over an opening, nothing below
   std::vector<StripEdge> edges;
 
   [[nodiscard]] std::size_t size() const noexcept { return height.size(); }

@@ -39,7 +39,11 @@ double cell_width(const models::AnyBurr& burr, const Fineness& fineness) {
 /// An edge with its burr set upon the strip.
 void add_edge(Strip& strip, std::string name, int line, int metal, const models::AnyBurr& burr) {
   const std::size_t cell = strip.cells.cell_of(metal > 0 ? line : line - 1);
-  StripEdge edge{.name = std::move(name), .cell = cell, .metal = metal, .burr = burr};
+  StripEdge edge;
+  edge.name = std::move(name);
+  edge.cell = cell;
+  edge.metal = metal;
+  edge.burr = burr;
   if (const auto* standing = wall(burr)) {
     edge.reach = static_cast<std::size_t>(std::lround(standing->root / strip.cells.unit));
     for (std::size_t i = 0; i < edge.reach; ++i) {
@@ -47,10 +51,21 @@ void add_edge(Strip& strip, std::string name, int line, int metal, const models:
       const double height =
           models::profile(*standing, (static_cast<double>(i) + 0.5) * strip.cells.unit);
       strip.height[at] = strip.burr[at] = height;
-      strip.coating[at] = 0.0;
+      strip.coating[at] = strip.top[at] = 0.0;
     }
   }
   strip.edges.push_back(std::move(edge));
+}
+
+/// Layers on the unworn face [mm].
+struct Layers {
+  double top = 0;
+  double coating = 0;
+};
+Layers layers_of(const cases::Part& part) {
+  if (!part.coating) return {};
+  return {.top = part.coating->top ? part.coating->top->thickness : 0.0,
+          .coating = part.coating->thickness};
 }
 
 int units(double length, double unit) {
@@ -77,8 +92,11 @@ Strip blank_strip(const cases::Part& part, const Fineness& fineness, const Cut& 
   const std::size_t n = strip.cells.size();
   strip.height.assign(n, 0.0);
   strip.burr.assign(n, 0.0);
-  strip.coating.assign(n, part.coating ? part.coating->thickness : 0.0);
+  const Layers layers = layers_of(part);
+  strip.top.assign(n, layers.top);
+  strip.coating.assign(n, layers.coating);
   strip.metal.assign(n, 1);
+  strip.lip.assign(n, 0);
   return strip;
 }
 
@@ -175,7 +193,9 @@ CellRow graded_cells(double unit, int from, int to, const std::vector<int>& line
 Surface unworn_surface(const cases::Part& part, const Fineness& fineness, double reach,
                        double narrowest) {
   Surface surface;
-  surface.face.coating = part.coating ? part.coating->thickness : 0.0;
+  const Layers layers = layers_of(part);
+  surface.face.coating = layers.coating;
+  surface.face.top = layers.top;
   for (const auto& feature : part.features) {
     if (feature.side == Side::side) continue;
     if (feature.kind != FeatureKind::outer_edge) {

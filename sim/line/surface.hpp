@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "sim/line/strip.hpp"
@@ -11,13 +12,26 @@ namespace drumlin::sim::line {
 struct PlainFace {
   double removed = 0;  ///< [mm]
   double coating = 0;  ///< left [mm]
+  double top = 0;      ///< layer over the coating, left [mm]
 };
 
-/// The part as the line model sees it: its plain face and one strip per section through a feature.
-/// The same surface goes through all stations and passes.
+/// One face of the part as the line model sees it: plain face, one strip per section through a
+/// feature, and one per edge that lies along the feed.
 struct Surface {
   PlainFace face;
-  std::vector<Strip> strips;
+  std::vector<Strip> strips;  ///< normal to the drum's axis
+  std::vector<Strip> sides;   ///< along the drum's axis: x is the way across the edge
+};
+
+/// The part between two stations: the same object goes through all stations and passes.
+struct PartSurface {
+  Surface burrs;                   ///< the face that carries the burrs
+  std::optional<Surface> reverse;  ///< the other, where a tool of the line meets it
+  bool burrs_up = true;
+
+  /// The face that lies up; throws std::bad_optional_access if that is a face nobody cut.
+  [[nodiscard]] Surface& up() { return burrs_up ? burrs : reverse.value(); }
+  [[nodiscard]] const Surface& up() const { return burrs_up ? burrs : reverse.value(); }
 };
 
 /// How finely strips are cut and passes are stepped.

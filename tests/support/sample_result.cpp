@@ -26,8 +26,8 @@ class HoleSection {
     sim::SectionRecord section;
     section.name = "hole-6";
     section.part_thickness = 1.5;
-    section.edges = {{"hole-6:leading", -rim_, -1, 0, 0},
-                     {"hole-6:trailing", rim_, 1, s_.burr_root, s_.burr_height}};
+    section.edges = {{"hole-6:leading", -rim_, -1, 0, 0, "none"},
+                     {"hole-6:trailing", rim_, 1, s_.burr_root, s_.burr_height, "wall"}};
     section.x = x_;
     section.face_removal = s_.removal;
     for (const double x : x_) {

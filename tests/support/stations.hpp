@@ -51,8 +51,10 @@ inline sim::line::Strip plain_strip(std::size_t cells, double spacing) {
     strip.cells.bounds.push_back(static_cast<int>(i));
   strip.height.assign(cells, 0.0);
   strip.burr.assign(cells, 0.0);
+  strip.top.assign(cells, 0.0);
   strip.coating.assign(cells, 0.0);
   strip.metal.assign(cells, 1);
+  strip.lip.assign(cells, 0);
   return strip;
 }
 

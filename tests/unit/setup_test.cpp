@@ -40,7 +40,7 @@ std::string text_of(const Lines& lines) {
 }
 
 BeltSetup station_of(const Lines& lines) {
-  return set_up(cases::parse(text_of(lines), "panel.toml")).stations.at(0);
+  return set_up(cases::parse(text_of(lines), "panel.toml")).belt(0);
 }
 
 const std::string at_rest =
@@ -77,7 +77,7 @@ TEST(Nip, MovesTheWayTheBeltRunsAtIt) {
   against.with_feed = false;
   EXPECT_EQ(nip_of(against, 0.5).cover.speed, -8000);
   const std::string text = with("direction = \"with-feed\"", "direction = \"against-feed\"");
-  EXPECT_FALSE(set_up(cases::parse(text, "panel.toml")).stations[0].with_feed);
+  EXPECT_FALSE(set_up(cases::parse(text, "panel.toml")).belt(0).with_feed);
 }
 
 // Centrifugal loss m' v^2: 1 kg/m2 loses 0.225 N/mm at 15 m/s and 0.9 N/mm at 30 m/s.

@@ -87,7 +87,7 @@ TEST(Variations, DoNotDoubtWhatTheCaseKnows) {
 
 /// All that a model takes from a station.
 std::vector<double> numbers_of(const Setup& setup) {
-  const BeltSetup& s = setup.stations.at(0);
+  const BeltSetup& s = setup.belt(0);
   const models::BeltOnCover nip = nip_of(s, 0.5);
   const auto law = std::get<models::Preston>(s.substrate.law);
   return {nip.cover.layer.modulus,
@@ -125,7 +125,7 @@ TEST(Variations, KeepLandsWhenTheThresholdMoves) {
     if (variation.input != "station[0].belt.threshold_pressure") continue;
     sim::Setup moved = setup;
     variation.apply(moved, true);
-    EXPECT_DOUBLE_EQ(std::get<models::Preston>(moved.stations[0].substrate.law).threshold,
+    EXPECT_DOUBLE_EQ(std::get<models::Preston>(moved.belt(0).substrate.law).threshold,
                      0.5 * variation.high);
     return;
   }

@@ -77,7 +77,7 @@ TEST(FastModel, LeavesTheBurrThatTheLineModelLeaves) {
       setup.scenario.part.coating.emplace();
       setup.scenario.part.coating->thickness = random.even(0.005, 0.02);
     } else {
-      setup.stations.front().coating = setup.stations.front().substrate;
+      setup.belt(0).coating = setup.belt(0).substrate;
     }
     setup.scenario.conveyor.passes = i % 4 == 3 ? 2 : 1;
     const auto fast = fast_answer(setup);
@@ -163,12 +163,12 @@ TEST(FastModel, MakesADrumOnlyWhenDrumOrBeltChange) {
                         {burred(cases::FeatureKind::hole, cases::Side::trailing, 0.15, 0.15)});
   const auto run = [&] { return sim::fast::simulate(setup, drums).last[0].face.removed; };
   const double first = run();
-  setup.stations[0].setting = cases::InterferenceSetting{0.3};
-  setup.stations[0].substrate.law = models::Preston{2e-5, 0.0};
+  setup.belt(0).setting = cases::InterferenceSetting{0.3};
+  setup.belt(0).substrate.law = models::Preston{2e-5, 0.0};
   run();
   EXPECT_EQ(drums.made(), 1);
   setup.stations[0] = tests::belted_drum(40);
-  setup.stations[0].belt.bending_stiffness = 5.0;
+  setup.belt(0).belt.bending_stiffness = 5.0;
   run();
   EXPECT_EQ(drums.made(), 2);
   setup.stations[0] = tests::belted_drum(40);

@@ -40,13 +40,13 @@ Seen pass(const sim::BeltSetup& station, double burr, bool nested, double size =
   options.fineness.nested = nested;
   const auto answer = sim::line::simulate(setup, options);
   const auto& last = answer.last.front();
-  const auto& strip = last.surface.strips.front();
+  const auto& strip = last.part.burrs.strips.front();
   const auto trailing =
-      sim::line::edge_shape(strip, strip.edges[0], last.surface.face.removed, true);
+      sim::line::edge_shape(strip, strip.edges[0], last.part.burrs.face.removed, true);
   const auto leading =
-      sim::line::edge_shape(strip, strip.edges[1], last.surface.face.removed, true);
-  return {last.surface.face.removed,      *trailing.burr_height, trailing.drop, leading.drop,
-          last.peaks.front()[0].pressure, *leading.coating_left};
+      sim::line::edge_shape(strip, strip.edges[1], last.part.burrs.face.removed, true);
+  return {last.part.burrs.face.removed, *trailing.burr_height, trailing.drop, leading.drop,
+          strip.edges[0].peak_pressure, *leading.coating_left};
 }
 
 void expect_alike(const sim::BeltSetup& station, double burr, double size = 6.0) {

@@ -33,7 +33,7 @@ sim::Setup hole_setup(const sim::BeltSetup& station, double burr = 0.15) {
        .burr = models::WallBurr{.height = burr, .root = 0.15, .taper = 0, .flow_stress = 300}});
   setup.scenario.conveyor.passes = 1;
   setup.stations = {station};
-  setup.stations.front().setting = station.setting;
+  setup.belt(0).setting = station.setting;
   return setup;
 }
 
@@ -277,7 +277,7 @@ TEST(LineModel, FollowsTheFaceDownOnlyAtASetLineLoad) {
     sim::Setup setup = hole_setup(station);
     setup.scenario.part.features.clear();
     setup.scenario.conveyor.passes = passes;
-    return sim::line::simulate(setup, {}).last.front().surface.face.removed;
+    return sim::line::simulate(setup, {}).last.front().part.burrs.face.removed;
   };
   const cases::Setting load = cases::LineLoadSetting{0.5};
   const cases::Setting gap = cases::InterferenceSetting{0.2};
@@ -294,8 +294,8 @@ TEST(LineModel, HandsThePartFromStationToStation) {
   two.stations.push_back(two.stations.front());
   sim::line::LineOptions options;
   options.fineness = {0.01875, 8, 100};
-  const auto a = sim::line::simulate(twice, options).last.back().surface;
-  const auto b = sim::line::simulate(two, options).last.back().surface;
+  const auto a = sim::line::simulate(twice, options).last.back().part.burrs;
+  const auto b = sim::line::simulate(two, options).last.back().part.burrs;
   EXPECT_EQ(a.face.removed, b.face.removed);
   EXPECT_EQ(a.strips.front().height, b.strips.front().height);
 }

@@ -1,0 +1,48 @@
+#include "models/burr/fold.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace drumlin::models {
+
+double plastic_moment(double flow_stress, double thickness) noexcept {
+  return 2.0 * std::numbers::inv_sqrt3 * flow_stress * thickness * thickness / 4.0;
+}
+
+double grain_concentration(double grain_spacing, double arm, double width) noexcept {
+  return std::max(1.0, grain_spacing * grain_spacing / (2.0 * arm * width));
+}
+
+double reach(const Lip& lip) noexcept {
+  // The farthest corner is at the tip or, on a lip that has hardly turned, at the foot.
+  const double tip = lip.length * std::sin(lip.turn);
+  return std::max(tip, 0.0) + 0.5 * lip.thickness * std::abs(std::cos(lip.turn));
+}
+
+double top(const Lip& lip, double distance) noexcept {
+  // Corners of the plate, as (distance, height): foot and tip of either side.
+  const double s = std::sin(lip.turn);
+  const double c = std::cos(lip.turn);
+  const double half = 0.5 * lip.thickness;
+  struct Corner {
+    double x, z;
+  };
+  const Corner corners[4] = {{-half * c, half * s},
+                             {lip.length * s - half * c, lip.length * c + half * s},
+                             {lip.length * s + half * c, lip.length * c - half * s},
+                             {half * c, -half * s}};
+  double highest = -std::numeric_limits<double>::infinity();
+  for (int i = 0; i < 4; ++i) {
+    const Corner& a = corners[i];
+    const Corner& b = corners[(i + 1) % 4];
+    if (distance < std::min(a.x, b.x) || distance > std::max(a.x, b.x)) continue;
+    const double share = a.x == b.x ? 0.0 : (distance - a.x) / (b.x - a.x);
+    const double z = a.x == b.x ? std::max(a.z, b.z) : a.z + share * (b.z - a.z);
+    highest = std::max(highest, z);
+  }
+  return highest;
+}
+
+}  // namespace drumlin::models

@@ -1,0 +1,45 @@
+#pragma once
+
+namespace drumlin::models {
+
+/// Fully plastic moment per length [N] of a plate in plane strain: (2/sqrt 3) sigma_y t^2 / 4.
+///
+/// Source: plastic hinge, von Mises; 1.526 N for 235 MPa and 0.15 mm.
+[[nodiscard]] double plastic_moment(double flow_stress, double thickness) noexcept;
+
+/// How much more a burr's root feels of a force that comes through single grains than of the same
+/// force spread evenly [-], >= 1.
+///
+/// Grains that cut stand a distance s apart, so s^2 of a pressed width w carries one grain's force
+/// f_n s^2 / w at one place; a wall pushed at one place of its free edge bends along 2 l of its
+/// root (45 degrees to either side of the arm l):
+///
+///     k_g = max(1, s^2 / (2 l w)).
+///
+/// With s = 0 the force is spread evenly and k_g = 1.
+///
+/// @param grain_spacing  s [mm], >= 0, between grains that cut.
+/// @param arm            l [mm], > 0, from the hinge to where the force acts.
+/// @param width          w [mm], > 0, of burr that is pressed on, across the edge.
+///
+/// Source: spread of a point load on a cantilever plate, 45 degrees (from memory; yield-line
+/// theory of slabs); models/theory/fold.md.
+[[nodiscard]] double grain_concentration(double grain_spacing, double arm, double width) noexcept;
+
+/// A wall that has bent at its root, or a burr that lies bent from the start: a plate of even
+/// thickness whose middle line runs straight from the hinge. The hinge lies in the face (height 0),
+/// half a thickness inside the edge line.
+struct Lip {
+  double length = 0;     ///< L [mm] of the middle line, > 0
+  double thickness = 0;  ///< t [mm], > 0
+  double turn = 0;       ///< phi [rad] from upright towards where it fell, 0 <= phi < pi
+};
+
+/// Height of the lip's upper side above the face [mm] at a distance from the hinge, counted towards
+/// where it fell; negative infinity where the lip is not.
+[[nodiscard]] double top(const Lip& lip, double distance) noexcept;
+
+/// How far the lip reaches from its hinge, towards where it fell [mm].
+[[nodiscard]] double reach(const Lip& lip) noexcept;
+
+}  // namespace drumlin::models
