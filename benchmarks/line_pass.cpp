@@ -10,6 +10,7 @@
 
 #include <benchmark/benchmark.h>
 
+#include "sim/line/line_model.hpp"
 #include "sim/line/passage.hpp"
 #include "sim/line/plain_nip.hpp"
 #include "sim/line/surface.hpp"
@@ -94,6 +95,39 @@ void single(benchmark::State& state) {
 }
 BENCHMARK(nested)->ArgsProduct({{20, 80}, {of_theory, as_it_is}})->Unit(benchmark::kMillisecond);
 BENCHMARK(single)->ArgsProduct({{20, 80}, {of_theory}})->Unit(benchmark::kMillisecond);
+
+/// Three belts after one another over a part with four features, as `run` simulates them: drums,
+/// static and wearing nips, sections and passes.
+void three_stations(benchmark::State& state) {
+  const auto cover = static_cast<Cover>(state.range(0));
+  sim::Setup setup;
+  setup.scenario.part.thickness = 1.5;
+  const auto add = [&](const char* name, cases::FeatureKind kind, double size, cases::Side side) {
+    cases::Feature feature;
+    feature.name = name;
+    feature.kind = kind;
+    if (size > 0.0) feature.size = size;
+    feature.side = side;
+    feature.burr =
+        models::WallBurr{.height = burr_height, .root = 0.15, .taper = 0, .flow_stress = 300};
+    setup.scenario.part.features.push_back(feature);
+  };
+  add("leading", cases::FeatureKind::outer_edge, 0, cases::Side::leading);
+  add("hole-4", cases::FeatureKind::hole, 4, cases::Side::trailing);
+  add("hole-6", cases::FeatureKind::hole, 6, cases::Side::leading);
+  add("slot-20", cases::FeatureKind::slot, 20, cases::Side::trailing);
+  for (const double shore : {60.0, 40.0, 20.0}) {
+    sim::BeltSetup station = station_of(shore, cover);
+    station.setting = cases::InterferenceSetting{0.3};
+    setup.stations.emplace_back(station);
+  }
+  for (auto _ : state) {
+    const auto answer = sim::line::simulate(setup, {});
+    if (!(answer.last.back().part.burrs.face.removed > 0.0))
+      state.SkipWithError("the face lost nothing");
+  }
+}
+BENCHMARK(three_stations)->Arg(of_theory)->Arg(as_it_is)->Unit(benchmark::kMillisecond);
 
 /// One contact of the bare cover on a plate with the kernel at hand, from no pressure at all.
 void static_contact(benchmark::State& state) {

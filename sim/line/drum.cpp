@@ -15,8 +15,14 @@ Drum::Drum(const BeltSetup& station, const models::BeltOnCover& nip)
 double Drum::rise(double arc) const noexcept {
   const double radius = station_->radius;
   if (!station_->options.curved) return arc * arc / (2.0 * radius);
-  // R (1 - cos(s/R)) without the cancellation of small arcs.
-  const double half = std::sin(0.5 * arc / radius);
+  // R (1 - cos(s/R)) without the cancellation of small arcs; four terms leave 1e-12 of it at 0.2.
+  const double angle = arc / radius;
+  const double square = angle * angle;
+  if (square < 0.04) {
+    return 0.5 * arc * angle *
+           (1.0 - square / 12.0 * (1.0 - square / 30.0 * (1.0 - square / 56.0)));
+  }
+  const double half = std::sin(0.5 * angle);
   return 2.0 * radius * half * half;
 }
 
@@ -35,6 +41,14 @@ Symbol Drum::belt_and_cover() const {
   };
 }
 
+const LongWaves& Drum::long_waves(double window, double span) const {
+  while (window < 2.0 * span)
+    window *= 2.0;
+  if (!long_waves_ || long_waves_->window() != window)
+    long_waves_ = std::make_shared<LongWaves>(belt_and_cover(), window);
+  return *long_waves_;
+}
+
 Symbol Drum::compliance() const {
   return [smooth = belt_and_cover(), grains = grain_compliance()](double q) {
     return smooth(q) + grains;
@@ -43,7 +57,8 @@ Symbol Drum::compliance() const {
 
 Tilt Drum::tilt(double half_span, double window) const {
   if (!station_->options.curved) return {};
-  return {[nip = nip_](double q) { return nip.remainder(q); }, station_->radius, half_span, window};
+  return {[nip = nip_](double q) { return nip.remainder(q); }, station_->radius, half_span, window,
+          station_->cover.thickness};
 }
 
 double Drum::grain_compliance() const noexcept {

@@ -1,7 +1,10 @@
 #pragma once
 
+#include <memory>
+
 #include "models/belt/nip_compliance.hpp"
 #include "sim/numerics/line_response.hpp"
+#include "sim/numerics/long_waves.hpp"
 #include "sim/numerics/tilt.hpp"
 #include "sim/setup.hpp"
 
@@ -20,6 +23,11 @@ class Drum {
   [[nodiscard]] double rise(double arc) const noexcept;
   /// Compliance of belt and cover, without the grains' own give.
   [[nodiscard]] Symbol belt_and_cover() const;
+  /// Long-wave share of it, told once and kept; not for sharing between threads.
+  ///
+  /// @param window  period [mm]; doubled until it holds twice the span.
+  /// @param span    largest distance that is asked for [mm].
+  [[nodiscard]] const LongWaves& long_waves(double window, double span) const;
   /// With the grains' give.
   [[nodiscard]] Symbol compliance() const;
   /// What the roundness of the drum adds to it over a patch; nothing on a flat cover.
@@ -35,6 +43,7 @@ class Drum {
   const BeltSetup* station_;
   double cover_speed_;
   models::NipCompliance nip_;
+  mutable std::shared_ptr<const LongWaves> long_waves_;
 };
 
 }  // namespace drumlin::sim::line

@@ -85,7 +85,8 @@ AnyPatch patch_of(const Drum& drum, const Strip& strip, double half_span, double
   // A cell at either end of the patch may reach out of it.
   const double reach = 2.0 * half_span + 4.0 * strip.width(0);
   return Tilted(MeshCompliance(drum.belt_and_cover(), drum.grain_compliance(), strip.cells, reach,
-                               window, drum.bending_stiffness()),
+                               drum.long_waves(window, reach + 2.0 * strip.width(0)),
+                               drum.bending_stiffness()),
                 std::move(tilt));
 }
 

@@ -20,8 +20,10 @@ class PlainRow {
       : drum_(drum),
         spacing_(spacing),
         half_(static_cast<std::size_t>(std::ceil(half_span / spacing))),
-        compliance_(LineCompliance(drum.compliance(), spacing, 2 * half_ + 1, window),
-                    drum.tilt(half_span + spacing, window)),
+        compliance_(
+            LineCompliance(drum.belt_and_cover(), drum.grain_compliance(), spacing, 2 * half_ + 1,
+                           drum.long_waves(window, 2.0 * (half_span + spacing))),
+            drum.tilt(half_span + spacing, window)),
         metal_(2 * half_ + 1, 1),
         overlap_(metal_.size()),
         pressure_(metal_.size(), 0.0) {

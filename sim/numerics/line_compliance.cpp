@@ -5,24 +5,42 @@
 #include <numbers>
 
 namespace drumlin::sim {
+namespace {
+
+/// Length of the circulant that a row is embedded in.
+std::size_t transform_length(std::size_t cells) {
+  return RealFft::good_length(2 * cells);
+}
+
+}  // namespace
 
 LineCompliance::LineCompliance(const Symbol& symbol, double spacing, std::size_t cells,
                                double window)
-    : cells_(cells),
+    : LineCompliance(
+          symbol, 0.0, spacing,
+          LineResponse(symbol, spacing, cells,
+                       std::max(window, static_cast<double>(transform_length(cells)) * spacing))) {}
+
+LineCompliance::LineCompliance(const Symbol& smooth, double local, double spacing,
+                               std::size_t cells, const LongWaves& long_waves)
+    : LineCompliance(smooth, local, spacing, LineResponse(smooth, spacing, cells, long_waves)) {}
+
+LineCompliance::LineCompliance(const Symbol& symbol, double local, double spacing,
+                               const LineResponse& response)
+    : cells_(response.reach()),
       spacing_(spacing),
-      fft_(RealFft::good_length(2 * cells)),
-      weights_(cells, 1.0) {
+      window_(response.window()),
+      symmetric_(response.symmetric()),
+      fft_(transform_length(cells_)),
+      weights_(cells_, 1.0) {
   const std::size_t length = fft_.length();
-  const LineResponse response(symbol, spacing, cells,
-                              std::max(window, static_cast<double>(length) * spacing));
-  window_ = response.window();
-  symmetric_ = response.symmetric();
   const auto lags = fft_.samples();
   std::fill(lags.begin(), lags.end(), 0.0);
-  for (std::size_t lag = 0; lag < cells; ++lag) {
+  for (std::size_t lag = 0; lag < cells_; ++lag) {
     lags[lag] = response[static_cast<std::ptrdiff_t>(lag)];
     if (lag > 0) lags[length - lag] = response[-static_cast<std::ptrdiff_t>(lag)];
   }
+  lags[0] += local;
   fft_.forward();
   const double scale = 1.0 / static_cast<double>(length);
   const double period = static_cast<double>(length) * spacing;
@@ -31,7 +49,7 @@ LineCompliance::LineCompliance(const Symbol& symbol, double spacing, std::size_t
     const std::complex<double> factor = fft_.components()[k] * scale;
     response_.push_back(symmetric_ ? factor.real() : factor);
     even_response_.emplace_back(factor.real());
-    const std::complex<double> c = symbol(q);
+    const std::complex<double> c = symbol(q) + local;
     symbol_.push_back(c.real());
     skewness_ = std::max(skewness_, std::abs(c.imag()) / c.real());
   }

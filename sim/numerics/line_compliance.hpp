@@ -8,6 +8,7 @@
 
 #include "sim/numerics/fft.hpp"
 #include "sim/numerics/line_response.hpp"
+#include "sim/numerics/long_waves.hpp"
 
 namespace drumlin::sim {
 
@@ -27,6 +28,13 @@ class LineCompliance {
   /// @param cells    length of the row.
   /// @param window   period [mm].
   LineCompliance(const Symbol& symbol, double spacing, std::size_t cells, double window);
+  /// The same from a long-wave share told already.
+  ///
+  /// @param smooth  C without the local give, of which `long_waves` is.
+  /// @param local   give of each point under its own pressure [mm/MPa], >= 0.
+  /// @param cells   no longer than half the long waves' window.
+  LineCompliance(const Symbol& smooth, double local, double spacing, std::size_t cells,
+                 const LongWaves& long_waves);
 
   [[nodiscard]] std::size_t size() const noexcept { return cells_; }
   [[nodiscard]] double spacing() const noexcept { return spacing_; }
@@ -53,6 +61,7 @@ class LineCompliance {
   void precondition(std::span<const double> residual, std::span<double> result);
 
  private:
+  LineCompliance(const Symbol& symbol, double local, double spacing, const LineResponse& response);
   void filter(std::span<const double> in, std::span<const std::complex<double>> factors,
               std::span<double> out);
 

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "sim/numerics/columns.hpp"
+
 namespace drumlin::sim {
 namespace {
 
@@ -38,6 +40,14 @@ Beam stand_in(const Symbol& symbol, double bending, const CellRow& cells, double
   return closest_beam(symbol, bending, lowest, highest);
 }
 
+/// Lags that cells of a patch can be apart, one more for rounding.
+std::size_t lags_in_use(const CellRow& cells, double reach) {
+  const auto lags = static_cast<std::size_t>(reach / cells.unit) +
+                    static_cast<std::size_t>(cells.bounds[1] - cells.bounds[0]) + 2;
+  const auto most = static_cast<std::size_t>(cells.bounds.back() - cells.bounds.front());
+  return std::min(lags, most) + 1;
+}
+
 /// Largest |Im C| / Re C over the waves that a patch can hold.
 double skewness_of(const Symbol& symbol, double unit, double reach) {
   double most = 0.0;
@@ -52,19 +62,35 @@ double skewness_of(const Symbol& symbol, double unit, double reach) {
 }  // namespace
 
 MeshCompliance::MeshCompliance(const Symbol& symbol, double local, const CellRow& cells,
-                               double reach, double window, double bending)
+                               double reach, double bending)
     : local_(local),
-      matrix_(Matrix::Zero(static_cast<Eigen::Index>(cells.size()),
-                           static_cast<Eigen::Index>(cells.size()))),
+      matrix_(Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(cells.size()),
+                                    static_cast<Eigen::Index>(cells.size()))),
       weights_(cells.size()),
       floor_(cells.size()),
       inverse_(stand_in(symbol, bending, cells, reach), middles(cells), widths(cells)) {
-  const auto lags = static_cast<std::size_t>(reach / cells.unit) +
-                    static_cast<std::size_t>(cells.bounds[1] - cells.bounds[0]) + 2;
-  const auto most = static_cast<std::size_t>(cells.bounds.back() - cells.bounds.front());
-  const LineResponse response(symbol, cells.unit, std::min(lags, most) + 1, window);
-  symmetric_ = response.symmetric();
-  if (!symmetric_) skewness_ = skewness_of(symbol, cells.unit, reach);
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    weights_[i] = cells.bounds[i + 1] - cells.bounds[i];
+    floor_[i] = 0.3 * symbol(std::numbers::pi / (cells.unit * weights_[i])).real();
+  }
+  skewness_ = skewness_of(symbol, cells.unit, reach);
+  symmetric_ = skewness_ == 0.0;
+  use(0, cells.size());
+}
+
+MeshCompliance::MeshCompliance(const Symbol& symbol, double local, const CellRow& cells,
+                               double reach, double window, double bending)
+    : MeshCompliance(symbol, local, cells, reach, bending) {
+  fill(cells, LineResponse(symbol, cells.unit, lags_in_use(cells, reach), window));
+}
+
+MeshCompliance::MeshCompliance(const Symbol& symbol, double local, const CellRow& cells,
+                               double reach, const LongWaves& long_waves, double bending)
+    : MeshCompliance(symbol, local, cells, reach, bending) {
+  fill(cells, LineResponse(symbol, cells.unit, lags_in_use(cells, reach), long_waves));
+}
+
+void MeshCompliance::fill(const CellRow& cells, const LineResponse& response) {
   // Second sum of g over lags: between any two cells, four values of it give the double sum.
   const auto r = static_cast<std::ptrdiff_t>(response.reach()) - 1;
   std::vector<double> twice(static_cast<std::size_t>(2 * r + 2), 0.0);
@@ -76,10 +102,8 @@ MeshCompliance::MeshCompliance(const Symbol& symbol, double local, const CellRow
   }
   // twice[k] = sum over lags below k - r of (k - r - lag) g: second antidifference.
   const auto second = [&](int lag) { return twice[static_cast<std::size_t>(lag + r)]; };
-  for (std::size_t i = 0; i < cells.size(); ++i) {
-    weights_[i] = cells.bounds[i + 1] - cells.bounds[i];
-    floor_[i] = 0.3 * symbol(std::numbers::pi / (cells.unit * weights_[i])).real();
-    for (std::size_t j = 0; j < cells.size(); ++j) {
+  for (std::size_t j = 0; j < cells.size(); ++j) {
+    for (std::size_t i = 0; i < cells.size(); ++i) {
       const int farthest =
           std::max(cells.bounds[i + 1] - cells.bounds[j], cells.bounds[j + 1] - cells.bounds[i]);
       if (farthest > r) continue;
@@ -90,15 +114,25 @@ MeshCompliance::MeshCompliance(const Symbol& symbol, double local, const CellRow
       const double sum = second(a1 - b0) - second(a0 - b0) - second(a1 - b1) + second(a0 - b1);
       matrix_(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = sum / weights_[i];
     }
-    matrix_(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(i)) += local_;
+    matrix_(static_cast<Eigen::Index>(j), static_cast<Eigen::Index>(j)) += local_;
   }
-  use(0, cells.size());
 }
 
 void MeshCompliance::use(std::size_t first, std::size_t count) {
   first_ = first;
   count_ = count;
   give_.resize(count);
+}
+
+void MeshCompliance::multiply(const Eigen::MatrixXd& matrix, std::size_t from, std::size_t to,
+                              std::size_t from_column, std::size_t to_column,
+                              std::span<const double> pressure,
+                              std::span<double> displacement) const {
+  const auto stride = static_cast<std::ptrdiff_t>(matrix.rows());
+  const double* first = matrix.data() + static_cast<std::ptrdiff_t>(first_ + from_column) * stride +
+                        static_cast<std::ptrdiff_t>(first_ + from);
+  add_up_columns(first, stride, to - from, to_column - from_column, pressure.data() + from_column,
+                 displacement.data() + from);
 }
 
 void MeshCompliance::apply(std::span<const double> pressure, std::span<double> displacement) {
@@ -108,36 +142,22 @@ void MeshCompliance::apply(std::span<const double> pressure, std::span<double> d
   std::size_t to = count_;
   while (to > from && pressure[to - 1] == 0.0)
     --to;
-  using Eigen::Index;
-  const Eigen::Map<const Eigen::VectorXd> p(pressure.data() + from, static_cast<Index>(to - from));
-  Eigen::Map<Eigen::VectorXd> u(displacement.data(), static_cast<Index>(count_));
-  u.noalias() = matrix_.block(static_cast<Index>(first_), static_cast<Index>(first_ + from),
-                              static_cast<Index>(count_), static_cast<Index>(to - from)) *
-                p;
+  multiply(matrix_, 0, count_, from, to, pressure, displacement);
 }
 
 void MeshCompliance::apply_free(std::span<const double> pressure, std::span<double> displacement) {
-  using Eigen::Index;
-  const auto count = static_cast<Index>(free_to_ - free_from_);
-  const auto at = static_cast<Index>(first_ + free_from_);
-  const Eigen::Map<const Eigen::VectorXd> p(pressure.data() + free_from_, count);
-  Eigen::Map<Eigen::VectorXd> u(displacement.data() + free_from_, count);
-  u.noalias() = matrix_.block(at, at, count, count) * p;
+  multiply(matrix_, free_from_, free_to_, free_from_, free_to_, pressure, displacement);
 }
 
 void MeshCompliance::apply_symmetric(std::span<const double> pressure,
                                      std::span<double> displacement) {
-  using Eigen::Index;
   if (even_matrix_.size() == 0) {
-    const Eigen::Map<const Eigen::VectorXd> w(weights_.data(), static_cast<Index>(weights_.size()));
+    const Eigen::Map<const Eigen::VectorXd> w(weights_.data(),
+                                              static_cast<Eigen::Index>(weights_.size()));
     even_matrix_ =
         0.5 * (matrix_ + w.cwiseInverse().asDiagonal() * matrix_.transpose() * w.asDiagonal());
   }
-  const auto at = static_cast<Index>(first_);
-  const auto count = static_cast<Index>(count_);
-  const Eigen::Map<const Eigen::VectorXd> p(pressure.data(), count);
-  Eigen::Map<Eigen::VectorXd> u(displacement.data(), count);
-  u.noalias() = even_matrix_.block(at, at, count, count) * p;
+  multiply(even_matrix_, 0, count_, 0, count_, pressure, displacement);
 }
 
 void MeshCompliance::prepare(std::span<const std::uint8_t> free, std::span<const double> slope) {

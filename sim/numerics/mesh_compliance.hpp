@@ -10,6 +10,7 @@
 #include "sim/numerics/beam_inverse.hpp"
 #include "sim/numerics/cell_row.hpp"
 #include "sim/numerics/line_response.hpp"
+#include "sim/numerics/long_waves.hpp"
 
 namespace drumlin::sim {
 
@@ -29,6 +30,9 @@ class MeshCompliance {
   /// @param bending  the belt's [N mm], for the stand-in inverse.
   MeshCompliance(const Symbol& symbol, double local, const CellRow& cells, double reach,
                  double window, double bending);
+  /// The same with the long-wave share of `symbol` told already.
+  MeshCompliance(const Symbol& symbol, double local, const CellRow& cells, double reach,
+                 const LongWaves& long_waves, double bending);
 
   /// Takes a stretch of the row into use.
   void use(std::size_t first, std::size_t count);
@@ -47,13 +51,19 @@ class MeshCompliance {
   void precondition(std::span<const double> residual, std::span<double> result);
 
  private:
-  using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+  MeshCompliance(const Symbol& symbol, double local, const CellRow& cells, double reach,
+                 double bending);
+  void fill(const CellRow& cells, const LineResponse& response);
+  /// Product of a stretch of a matrix, both ends counted from the part in use.
+  void multiply(const Eigen::MatrixXd& matrix, std::size_t from, std::size_t to,
+                std::size_t from_column, std::size_t to_column, std::span<const double> pressure,
+                std::span<double> displacement) const;
 
   double local_;
   bool symmetric_ = true;
   double skewness_ = 0;
-  Matrix matrix_;
-  Matrix even_matrix_;           // its symmetric part, once asked for
+  Eigen::MatrixXd matrix_;
+  Eigen::MatrixXd even_matrix_;  // its symmetric part, once asked for
   std::vector<double> weights_;  // width of each cell in units
   std::vector<double> floor_;    // give below which a cell's own stiffness hides it [mm/MPa]
   std::vector<double> give_;

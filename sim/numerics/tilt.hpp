@@ -28,7 +28,8 @@ class Tilt {
   /// @param symbol     of K2 [mm/MPa].
   /// @param radius     of the surface [mm].
   /// @param half_span  nodes reach this far to either side [mm].
-  Tilt(const Symbol& symbol, double radius, double half_span, double window);
+  /// @param thickness  of the cover [mm]: sixteen nodes on it, or as many as the patch takes.
+  Tilt(const Symbol& symbol, double radius, double half_span, double window, double thickness);
 
   [[nodiscard]] bool empty() const noexcept { return nodes_ == 0; }
   /// Tells where the cells lie.
