@@ -32,4 +32,30 @@ constexpr auto Bead::keys() {
   });
 }
 
+[[nodiscard]] constexpr double footprint(const Bead& bead) noexcept {
+  return bead.width;
+}
+[[nodiscard]] constexpr double height(const Bead& bead) noexcept {
+  return bead.height;
+}
+/// Height of the segment of a circle above the face [mm] at a distance from the edge line.
+[[nodiscard]] double profile(const Bead& bead, double distance) noexcept;
+/// Area of the segment [mm^2]: r^2 acos(1 - h/r) - (r - h) sqrt(2 r h - h^2), r = (w^2/4 + h^2)/2h.
+[[nodiscard]] double section_area(const Bead& bead) noexcept;
+
+/// Normal force per length [N/mm] at which the bead leaves the face.
+///
+/// The drag mu f_n at its top bends its foot, the normal force presses it on, and the drag shears
+/// it; it goes where the tension at the foot's edge, 6 mu f_n h / w^2 - f_n / w, or the shear
+/// mu f_n / w comes to the bond's strength. Brittle: no redistribution over the foot.
+///
+/// @param height    of what is left of it [mm].
+/// @param friction  mu [-], > 0.
+///
+/// Source: beam on a foot of width w, linear stress; models/theory/fold.md.
+[[nodiscard]] double breaking_force(const Bead& bead, double height, double friction) noexcept;
+/// The same for a force along the edge's normal that pushes at the top without pressing it on
+/// [N/mm], as a knock-off tool does.
+[[nodiscard]] double breaking_strike(const Bead& bead, double height) noexcept;
+
 }  // namespace drumlin::models

@@ -12,7 +12,7 @@ double plastic_moment(double flow_stress, double thickness) noexcept {
 }
 
 double grain_concentration(double grain_spacing, double arm, double width) noexcept {
-  return std::max(1.0, grain_spacing * grain_spacing / (2.0 * arm * width));
+  return std::max(1.0, grain_spacing * grain_spacing / (width * (2.0 * arm + width)));
 }
 
 double reach(const Lip& lip) noexcept {
@@ -21,7 +21,14 @@ double reach(const Lip& lip) noexcept {
   return std::max(tip, 0.0) + 0.5 * lip.thickness * std::abs(std::cos(lip.turn));
 }
 
-double top(const Lip& lip, double distance) noexcept {
+namespace {
+
+/// Where an upright line at a distance from the hinge enters and leaves the plate.
+struct Chord {
+  double low = std::numeric_limits<double>::infinity();
+  double high = -std::numeric_limits<double>::infinity();
+};
+Chord chord(const Lip& lip, double distance) noexcept {
   // Corners of the plate, as (distance, height): foot and tip of either side.
   const double s = std::sin(lip.turn);
   const double c = std::cos(lip.turn);
@@ -33,16 +40,28 @@ double top(const Lip& lip, double distance) noexcept {
                              {lip.length * s - half * c, lip.length * c + half * s},
                              {lip.length * s + half * c, lip.length * c - half * s},
                              {half * c, -half * s}};
-  double highest = -std::numeric_limits<double>::infinity();
+  Chord chord;
   for (int i = 0; i < 4; ++i) {
     const Corner& a = corners[i];
     const Corner& b = corners[(i + 1) % 4];
     if (distance < std::min(a.x, b.x) || distance > std::max(a.x, b.x)) continue;
     const double share = a.x == b.x ? 0.0 : (distance - a.x) / (b.x - a.x);
-    const double z = a.x == b.x ? std::max(a.z, b.z) : a.z + share * (b.z - a.z);
-    highest = std::max(highest, z);
+    const double z = a.z + share * (b.z - a.z);
+    chord.high = std::max(chord.high, a.x == b.x ? std::max(a.z, b.z) : z);
+    chord.low = std::min(chord.low, a.x == b.x ? std::min(a.z, b.z) : z);
   }
-  return highest;
+  return chord;
+}
+
+}  // namespace
+
+double top(const Lip& lip, double distance) noexcept {
+  return chord(lip, distance).high;
+}
+
+double upright_thickness(const Lip& lip, double distance) noexcept {
+  const Chord through = chord(lip, distance);
+  return std::max(through.high - through.low, 0.0);
 }
 
 }  // namespace drumlin::models

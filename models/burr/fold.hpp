@@ -11,15 +11,15 @@ namespace drumlin::models {
 /// force spread evenly [-], >= 1.
 ///
 /// Grains that cut stand a distance s apart, so s^2 of a pressed width w carries one grain's force
-/// f_n s^2 / w at one place; a wall pushed at one place of its free edge bends along 2 l of its
-/// root (45 degrees to either side of the arm l):
+/// f_n s^2 / w at one place, taken to be as long as it is wide; a wall pushed there bends along
+/// 2 l + w of its root (45 degrees to either side of the arm l):
 ///
-///     k_g = max(1, s^2 / (2 l w)).
+///     k_g = max(1, s^2 / (w (2 l + w))).
 ///
 /// With s = 0 the force is spread evenly and k_g = 1.
 ///
 /// @param grain_spacing  s [mm], >= 0, between grains that cut.
-/// @param arm            l [mm], > 0, from the hinge to where the force acts.
+/// @param arm            l [mm], >= 0, from the hinge to where the force acts.
 /// @param width          w [mm], > 0, of burr that is pressed on, across the edge.
 ///
 /// Source: spread of a point load on a cantilever plate, 45 degrees (from memory; yield-line
@@ -38,6 +38,9 @@ struct Lip {
 /// Height of the lip's upper side above the face [mm] at a distance from the hinge, counted towards
 /// where it fell; negative infinity where the lip is not.
 [[nodiscard]] double top(const Lip& lip, double distance) noexcept;
+
+/// Thickness of the lip measured upright [mm] at a distance from the hinge; 0 where the lip is not.
+[[nodiscard]] double upright_thickness(const Lip& lip, double distance) noexcept;
 
 /// How far the lip reaches from its hinge, towards where it fell [mm].
 [[nodiscard]] double reach(const Lip& lip) noexcept;

@@ -29,4 +29,20 @@ constexpr auto RolledBurr::keys() {
   });
 }
 
+/// It stands on no metal of the part: it lies beyond the edge line.
+[[nodiscard]] constexpr double footprint(const RolledBurr&) noexcept {
+  return 0.0;
+}
+/// Half its thickness stands above the face: its middle lies in it.
+[[nodiscard]] constexpr double height(const RolledBurr& burr) noexcept {
+  return 0.5 * burr.thickness;
+}
+[[nodiscard]] constexpr double profile(const RolledBurr&, double) noexcept {
+  return 0.0;
+}
+/// Area of its cross-section beyond the edge line [mm^2].
+[[nodiscard]] constexpr double section_area(const RolledBurr& burr) noexcept {
+  return burr.overhang * burr.thickness;
+}
+
 }  // namespace drumlin::models

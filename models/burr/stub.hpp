@@ -29,4 +29,20 @@ constexpr auto Stub::keys() {
   });
 }
 
+/// How much of the tab its ridge covers, from the tab's end inwards [mm].
+[[nodiscard]] constexpr double footprint(const Stub& stub) noexcept {
+  return stub.height > 0.0 ? stub.root : 0.0;
+}
+[[nodiscard]] constexpr double height(const Stub& stub) noexcept {
+  return stub.height;
+}
+/// Height of the ridge [mm] at a distance from the tab's end.
+[[nodiscard]] constexpr double profile(const Stub& stub, double distance) noexcept {
+  return distance >= 0.0 && distance <= stub.root ? stub.height : 0.0;
+}
+/// Area of the ridge's cross-section [mm^2].
+[[nodiscard]] constexpr double section_area(const Stub& stub) noexcept {
+  return stub.height * stub.root;
+}
+
 }  // namespace drumlin::models

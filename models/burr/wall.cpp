@@ -13,6 +13,21 @@ double profile(const WallBurr& burr, double distance) noexcept {
   return std::min(burr.height, (burr.root - distance) / std::tan(burr.taper));
 }
 
+double section_area(const WallBurr& burr) noexcept {
+  if (burr.taper <= 0.0) return burr.height * burr.root;
+  // A trapezium, or what a lean that uses up the root leaves of it.
+  const double lean = std::tan(burr.taper);
+  const double full = std::min(burr.height, burr.root / lean);
+  return full * (burr.root - 0.5 * full * lean);
+}
+
+WeakestSection weakest_section(const WallBurr& burr, double height) noexcept {
+  if (burr.taper <= 0.0) return {0.0, burr.root};
+  const double lean = std::tan(burr.taper);
+  const double z = std::clamp(2.0 * height - burr.root / lean, 0.0, height);
+  return {z, std::max(burr.root - z * lean, 0.0)};
+}
+
 double plastic_moment(const WallBurr& burr) noexcept {
   return plastic_moment(burr.flow_stress, burr.root);
 }

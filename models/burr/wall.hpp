@@ -30,10 +30,36 @@ constexpr auto WallBurr::keys() {
   });
 }
 
+/// How much metal it covers, from the edge line inwards [mm].
+[[nodiscard]] constexpr double footprint(const WallBurr& burr) noexcept {
+  return burr.root;
+}
+[[nodiscard]] constexpr double height(const WallBurr& burr) noexcept {
+  return burr.height;
+}
 /// Height of the burr's profile above the face [mm] at a distance from the edge line.
 ///
 /// @param distance  from the edge line into the metal [mm]; outside [0, root] the profile is 0.
 [[nodiscard]] double profile(const WallBurr& burr, double distance) noexcept;
+/// Area of its cross-section [mm^2].
+[[nodiscard]] double section_area(const WallBurr& burr) noexcept;
+
+/// Where a wall bends first: its thickness there, and how high that lies.
+struct WeakestSection {
+  double height = 0;     ///< above the face [mm]
+  double thickness = 0;  ///< [mm]
+};
+
+/// Weakest section of a wall that a force at its tip bends.
+///
+/// The moment of the force falls with the height z as (h - z), the plastic moment as the square of
+/// the thickness t(z) = t_b - z tan(taper); the ratio is largest where t = 2 (h - z) tan(taper), or
+/// at the root if that lies below it:
+///
+///     z = max(0, 2 h - t_b / tan(taper)).
+///
+/// @param height  h [mm], of what is left of it.
+[[nodiscard]] WeakestSection weakest_section(const WallBurr& burr, double height) noexcept;
 
 /// Fully plastic moment per length of the root [N].
 [[nodiscard]] double plastic_moment(const WallBurr& burr) noexcept;

@@ -5,6 +5,7 @@
 #include <limits>
 #include <utility>
 
+#include "sim/line/knock_off.hpp"
 #include "sim/line/passage.hpp"
 #include "sim/numerics/error.hpp"
 
@@ -14,12 +15,23 @@ namespace {
 /// Tallest burr of the part [mm], 0 without any: it can meet the drum that much earlier.
 double tallest_burr(const cases::Part& part) {
   double tallest = 0.0;
-  for (const auto& feature : part.features) {
-    if (const auto* wall = std::get_if<models::WallBurr>(&feature.burr)) {
-      tallest = std::max(tallest, wall->height);
+  for (const auto& feature : part.features)
+    tallest = std::max(tallest, models::height_of(feature.burr));
+  return tallest;
+}
+
+/// Whether a belt of the line meets the face without burrs.
+bool meets_reverse(const Setup& setup) {
+  bool burrs_up = setup.scenario.part.burr_side == cases::BurrSide::up;
+  for (int pass = 0; pass < setup.scenario.conveyor.passes; ++pass) {
+    for (const auto& station : setup.stations) {
+      if (std::holds_alternative<FlipSetup>(station))
+        burrs_up = !burrs_up;
+      else if (!burrs_up)
+        return true;
     }
   }
-  return tallest;
+  return false;
 }
 
 /// Least removal that errors are measured against [mm].
@@ -89,7 +101,7 @@ class Line {
   const PartSurface* start_;
   LineAnswer answer_;
   PartSurface part_;
-  std::vector<Recorder> recorders_;
+  std::vector<Recorder> recorders_, reverse_recorders_;
   double done_ = 0;
   double all_ = 1;
 };
@@ -129,7 +141,7 @@ void Line::pass_strip(int pass, int index, std::size_t k, const Seat& seat,
   course.face_error = step_error * std::max(plain.removal, least_removal);
   course.burr_error = step_error * tallest_burr(setup_.scenario.part);
   if (!plain.nip.offset.empty()) course.landing = &plain.nip;
-  Recorder& recorder = recorders_[k];
+  Recorder& recorder = (part_.burrs_up ? recorders_ : reverse_recorders_)[k];
   const double travel = strip.cells.unit * (course.from - course.to);
   recorder.begin(pass, index, travel);
   const double start = done_;
@@ -155,6 +167,7 @@ BeltPass Line::pass_belt(int pass, int index, const BeltSetup& station) {
     pass_strip(pass, index, k, place, done.plain);
   surface.face.removed += done.plain.removal;
   surface.face.coating = done.plain.coating;
+  surface.face.top = done.plain.top;
   return done;
 }
 
@@ -162,10 +175,15 @@ void Line::pass_station(int pass, int index) {
   const StationSetup& station = setup_.stations[static_cast<std::size_t>(index)];
   report(std::visit([](const auto& tool) { return std::string_view(tool.description); }, station));
   StationPass record;
-  if (const auto* belt = std::get_if<BeltSetup>(&station))
+  if (const auto* belt = std::get_if<BeltSetup>(&station)) {
     record.belt = pass_belt(pass, index, *belt);
-  else if (pass == 0)
-    answer_.static_nips.emplace_back();
+  } else {
+    if (pass == 0) answer_.static_nips.emplace_back();
+    if (const auto* tool = std::get_if<KnockOffSetup>(&station))
+      knock_off(*tool, part_.up());
+    else
+      part_.burrs_up = !part_.burrs_up;
+  }
   record.part = part_;
   if (pass == 0) answer_.first.push_back(record);
   if (pass + 1 == setup_.scenario.conveyor.passes) answer_.last.push_back(std::move(record));
@@ -182,8 +200,12 @@ void Line::cut_part() {
     narrowest = std::min(narrowest, half_span);
   }
   // Passes at a set line load follow the face down as it wears; a tenth more is ample for that.
-  part_.burrs =
-      unworn_surface(setup_.scenario.part, options_.fineness, 1.1 * reach + 1.0, narrowest);
+  const cases::Part& part = setup_.scenario.part;
+  reach = 1.1 * reach + 1.0;
+  part_.burrs_up = part.burr_side == cases::BurrSide::up;
+  part_.burrs = unworn_surface(part, options_.fineness, reach, narrowest);
+  if (meets_reverse(setup_))
+    part_.reverse = unworn_surface(part, options_.fineness, reach, narrowest, Face::reverse);
   answer_.unworn = part_;
 }
 
@@ -195,8 +217,11 @@ LineAnswer Line::run() {
     cut_part();
   const int passages = passes * static_cast<int>(setup_.stations.size());
   const int frames = options_.frames > 0 ? std::max(1, options_.frames / passages) : 1;
-  for (const auto& strip : part_.burrs.strips) {
+  for (const auto& strip : part_.burrs.strips)
     recorders_.emplace_back(strip, setup_.scenario.part.thickness, frames);
+  if (part_.reverse) {
+    for (const auto& strip : part_.reverse->strips)
+      reverse_recorders_.emplace_back(strip, setup_.scenario.part.thickness, frames);
   }
   all_ = std::max(1.0, static_cast<double>(passages) * static_cast<double>(recorders_.size()));
   for (int pass = 0; pass < passes; ++pass) {

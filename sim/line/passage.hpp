@@ -1,12 +1,14 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <functional>
 #include <span>
 #include <variant>
 #include <vector>
 
 #include "sim/line/drum.hpp"
+#include "sim/line/hinge.hpp"
 #include "sim/line/strip.hpp"
 #include "sim/numerics/contact_solver.hpp"
 #include "sim/numerics/line_compliance.hpp"
@@ -60,6 +62,8 @@ using OnStep = std::function<void(const StepView&)>;
 /// step stable and lets layers be crossed exactly within it. Strides may grow: the error of a step
 /// is estimated from how much each column's pressure changed over it.
 ///
+/// Burrs that the step's forces bend or break off do so before it wears anything.
+///
 /// Even strips are solved by Fourier transforms, others by the mesh's own matrix; `strip.cells`
 /// decides.
 class Passage {
@@ -90,6 +94,9 @@ class Passage {
   void guess(const Strip& strip, double travel);
   void lay_belt(const Strip& strip, double interference, double axis);
   void save();
+  bool yield(Strip& strip, std::vector<Hinge>& hinges, const std::function<void()>& solve);
+  void turn(Strip& strip, Hinge& hinge, const std::function<void()>& solve);
+  [[nodiscard]] bool break_off(Strip& strip, StripEdge& edge, const models::Bead& bead) const;
 
   const Drum& drum_;
   double half_span_;
@@ -101,6 +108,7 @@ class Passage {
   std::vector<double> pressure_, overlap_, belt_, depth_;  // per patch cell
   std::vector<double> last_pressure_;                      // per strip cell
   std::vector<std::uint8_t> stays_;                        // strip cells beside an edge
+  std::vector<std::uint8_t> owner_;  // per strip cell, 1 + the nearest edge; 0 without edges
 };
 
 }  // namespace drumlin::sim::line

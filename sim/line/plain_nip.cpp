@@ -97,7 +97,7 @@ StaticNip static_nip(const Drum& drum, double interference, double window) {
 }
 
 PlainPass plain_pass(const Drum& drum, const PlainFace& face, double interference, double window) {
-  if (interference <= 0.0) return {.coating = face.coating, .nip = {}};
+  if (interference <= 0.0) return {.coating = face.coating, .top = face.top, .nip = {}};
   const FirstLook look = first_look(drum, interference, window);
   const double half_span = look.half_span;
   const double spacing =

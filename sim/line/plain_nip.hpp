@@ -36,6 +36,7 @@ struct PlainPass {
   double working_line_load = 0;  ///< P'_work [N/mm]
   double removal = 0;            ///< [mm], all layers
   double coating = 0;            ///< left [mm]
+  double top = 0;                ///< layer over the coating, left [mm]
   double lean = 0;               ///< of the pressure's centroid from the axis, along +x [mm]
   double rolling_loss = 0;       ///< power that the cover turns into heat [mW/mm]
   SteadyNip nip;

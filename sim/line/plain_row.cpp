@@ -61,9 +61,13 @@ void PlainRow::press(double interference) {
 
 /// What the columns have lost when they come to each cell's middle, under the pressure as it is.
 template <class Law>
-void PlainRow::wear_columns(const Law& base, const Law& coating, const PlainFace& face) {
+void PlainRow::wear_columns(const PlainFace& face) {
+  const Law& base = std::get<Law>(drum_.station().substrate.law);
+  const Law& coating = std::get<Law>(drum_.station().coating.law);
+  const Law& top = std::get<Law>(drum_.station().top.law);
   const double path = drum_.station().sliding_speed / drum_.station().feed * spacing_;
-  models::LayeredColumn<Law, 1> stack{.left = {face.coating}, .law = {&coating, &base}};
+  models::LayeredColumn<Law, 2> stack{.left = {face.top, face.coating},
+                                      .law = {&top, &coating, &base}};
   double removed = 0.0;
   for (std::size_t i = 0; i < pressure_.size(); ++i) {
     slope_[i] = stack.removal(pressure_[i], path).slope;
@@ -79,7 +83,8 @@ void PlainRow::wear_columns(const Law& base, const Law& coating, const PlainFace
     removed = removed_[i] + second_half;
   }
   removed_in_all_ = removed;
-  left_coating_ = stack.left[0];
+  left_top_ = stack.left[0];
+  left_coating_ = stack.left[1];
 }
 
 /// Contact with what the columns lose linearised about the pressure as it is, until the line and
@@ -88,11 +93,8 @@ bool PlainRow::solve_wearing(const PlainFace& face, double interference, Slopes 
   removed_.assign(pressure_.size(), 0.0);
   slope_.assign(pressure_.size(), 0.0);
   const auto wear = [&] {
-    std::visit(
-        [&]<class Law>(const Law& base) {
-          wear_columns(base, std::get<Law>(drum_.station().coating.law), face);
-        },
-        drum_.station().substrate.law);
+    std::visit([&]<class Law>(const Law&) { wear_columns<Law>(face); },
+               drum_.station().substrate.law);
     if (slopes == Slopes::even)
       std::fill(slope_.begin(), slope_.end(), *std::max_element(slope_.begin(), slope_.end()));
   };
@@ -142,6 +144,7 @@ std::optional<PlainPass> PlainRow::wear(const PlainFace& face, double interferen
   pass.working_line_load = line_load();
   pass.removal = removed_in_all_;
   pass.coating = left_coating_;
+  pass.top = left_top_;
   pass.lean = lean();
   pass.rolling_loss = rolling_loss();
   for (std::size_t i = 0; i < pressure_.size(); ++i)
@@ -162,8 +165,10 @@ PlainPass PlainRow::march(const PlainFace& face, double interference, double win
     strip.cells.bounds.push_back(static_cast<int>(i));
   strip.height.assign(n, 0.0);
   strip.burr.assign(n, 0.0);
+  strip.top.assign(n, face.top);
   strip.coating.assign(n, face.coating);
   strip.metal.assign(n, 1);
+  strip.lip.assign(n, 0);
   const int half = static_cast<int>(half_);
   const int stride = std::max(1, half / 40);
   const Course course{.interference = interference,
@@ -190,6 +195,7 @@ PlainPass PlainRow::march(const PlainFace& face, double interference, double win
     const auto seen = static_cast<double>(i + 1);
     pass.removal += (-strip.height[from + i] - pass.removal) / seen;
     pass.coating += (strip.coating[from + i] - pass.coating) / seen;
+    pass.top += (strip.top[from + i] - pass.top) / seen;
   }
   pass.nip.pressure = pressure_;
   for (std::size_t i = 0; i < pressure_.size(); ++i) {

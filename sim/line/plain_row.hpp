@@ -60,7 +60,7 @@ class PlainRow {
   void lay_over(double interference);
   void check(const ContactReport& report) const;
   template <class Law>
-  void wear_columns(const Law& base, const Law& coating, const PlainFace& face);
+  void wear_columns(const PlainFace& face);
   /// What stands for the slope of each cell's removal in the linearised problem.
   enum class Slopes { own, even };
   [[nodiscard]] bool solve_wearing(const PlainFace& face, double interference, Slopes slopes);
@@ -74,6 +74,7 @@ class PlainRow {
   std::vector<double> overlap_, pressure_;
   std::vector<double> removed_, slope_;  // to each cell's middle [mm]; of a cell's removal [mm/MPa]
   double left_coating_ = 0;
+  double left_top_ = 0;
   double removed_in_all_ = 0;
 };
 

@@ -19,12 +19,18 @@ struct StripEdge {
   int metal = 0;          ///< +1: metal towards +x, -1: towards -x
   std::size_t reach = 0;  ///< cells of the burr's footprint on the metal, 0 without burr
   models::AnyBurr burr = models::NoBurr{};
-  double ease = 1;                   ///< removal coefficient of the burr over the base metal's [-]
-  std::optional<models::Lip> lip{};  ///< the burr once it has bent at its root
-  int fell = 0;                      ///< way along x that the lip fell: +1 or -1; 0 while it stands
-  double fold_start = 0;             ///< height above the worn face when it began to fold [mm]
-  double fold_stop = 0;              ///< height of its top when it last moved [mm]
+  double ease = 1;  ///< removal coefficient of the burr over the base metal's [-]
+  /// Lengths in this section over lengths across the edge [-], more than 1 where the edge lies
+  /// askew of the drum's axis.
+  double stretch = 1;
+  std::optional<models::Lip> lip{};  ///< the burr once it has bent beyond its edge
+  double lip_share = 1;  ///< of the plate's thickness that its cells hold, so that no metal is made
+  std::size_t laid = 0;  ///< cells inwards that a burr folded onto the face covers
+  int fell = 0;          ///< way along x that the burr fell: +1 or -1; 0 while it stands
+  double fold_start = 0;  ///< height above the nominal face when it began to fold [mm]
+  double fold_stop = 0;   ///< height of its top when it last moved, above the nominal face [mm]
   bool broken_off = false;
+  bool touched = false;      ///< whether a tool has met it
   double peak_pressure = 0;  ///< [MPa] highest so far on burr or edge
   double peak_force = 0;     ///< [N/mm] highest so far on the burr
 };
@@ -61,5 +67,8 @@ struct Strip {
     return edge.metal > 0 ? edge.cell + steps_in : edge.cell - steps_in;
   }
 };
+
+/// Takes what is left of an edge's burr off the metal it stands on.
+void shed_burr(Strip& strip, StripEdge& edge);
 
 }  // namespace drumlin::sim::line

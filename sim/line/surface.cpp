@@ -3,18 +3,17 @@
 #include <algorithm>
 #include <cmath>
 #include <type_traits>
+#include <utility>
 
 #include "sim/answer.hpp"
+#include "sim/line/hinge.hpp"
+#include "sim/turned.hpp"
 
 namespace drumlin::sim::line {
 namespace {
 
 using cases::FeatureKind;
 using cases::Side;
-
-const models::WallBurr* wall(const models::AnyBurr& burr) {
-  return std::get_if<models::WallBurr>(&burr);
-}
 
 /// Drum-scale cell [mm], or a share of half the patch if that is narrow: a pass over a burr beside
 /// a hole then differs by less than 0.1 % from one with cells of 0.1 mm.
@@ -28,32 +27,57 @@ constexpr double cell_growth = 0.25;
 /// one to spare.
 constexpr double lead_in = 3.0;
 
+/// One edge of the part as it lies on the conveyor.
+struct CutEdge {
+  std::string name;  ///< empty for an edge nobody asked about
+  models::AnyBurr burr = models::NoBurr{};
+  double stretch = 1;  ///< lengths in the section over lengths across the edge
+};
+
+/// Burr metal on the face, in the section [mm].
+double footprint(const CutEdge& edge) {
+  return edge.stretch * models::footprint_of(edge.burr);
+}
+
+double protrusion(const CutEdge& edge) {
+  const auto* stub = std::get_if<models::Stub>(&edge.burr);
+  return stub != nullptr ? edge.stretch * stub->protrusion : 0.0;
+}
+
 /// Cell width that divides the burr's root evenly.
-double cell_width(const models::AnyBurr& burr, const Fineness& fineness) {
-  const auto* standing = wall(burr);
-  if (standing == nullptr) return fineness.resolution;
-  const double cells = std::ceil(standing->root / fineness.resolution - 1e-9);
-  return standing->root / std::max(static_cast<double>(fineness.root_cells), cells);
+double cell_width(const CutEdge& edge, const Fineness& fineness) {
+  const double root = footprint(edge);
+  if (root <= 0.0) return fineness.resolution;
+  const double cells = std::ceil(root / fineness.resolution - 1e-9);
+  return root / std::max(static_cast<double>(fineness.root_cells), cells);
+}
+
+/// Whether a burr is base metal, drawn up through the coating, rather than lying on it.
+bool drawn_up(const models::AnyBurr& burr) {
+  return std::holds_alternative<models::WallBurr>(burr) ||
+         std::holds_alternative<models::Stub>(burr);
 }
 
 /// An edge with its burr set upon the strip.
-void add_edge(Strip& strip, std::string name, int line, int metal, const models::AnyBurr& burr) {
+void add_edge(Strip& strip, const CutEdge& cut, double specific_energy, int line, int metal) {
   const std::size_t cell = strip.cells.cell_of(metal > 0 ? line : line - 1);
   StripEdge edge;
-  edge.name = std::move(name);
+  edge.name = cut.name;
   edge.cell = cell;
   edge.metal = metal;
-  edge.burr = burr;
-  if (const auto* standing = wall(burr)) {
-    edge.reach = static_cast<std::size_t>(std::lround(standing->root / strip.cells.unit));
-    for (std::size_t i = 0; i < edge.reach; ++i) {
-      const std::size_t at = Strip::inward(edge, i);
-      const double height =
-          models::profile(*standing, (static_cast<double>(i) + 0.5) * strip.cells.unit);
-      strip.height[at] = strip.burr[at] = height;
-      strip.coating[at] = strip.top[at] = 0.0;
-    }
+  edge.burr = cut.burr;
+  edge.stretch = cut.stretch;
+  if (const auto* bead = std::get_if<models::Bead>(&cut.burr))
+    edge.ease = specific_energy / bead->specific_energy;
+  edge.reach = static_cast<std::size_t>(std::lround(footprint(cut) / strip.cells.unit));
+  for (std::size_t i = 0; i < edge.reach; ++i) {
+    const std::size_t at = Strip::inward(edge, i);
+    const double away = (static_cast<double>(i) + 0.5) * strip.cells.unit / cut.stretch;
+    strip.height[at] = strip.burr[at] = models::profile_of(cut.burr, away);
+    if (drawn_up(cut.burr)) strip.coating[at] = strip.top[at] = 0.0;
   }
+  if (const auto* rolled = std::get_if<models::RolledBurr>(&cut.burr))
+    lay_rolled_burr(strip, edge, *rolled);
   strip.edges.push_back(std::move(edge));
 }
 
@@ -62,10 +86,11 @@ struct Layers {
   double top = 0;
   double coating = 0;
 };
-Layers layers_of(const cases::Part& part) {
+Layers layers_of(const cases::Part& part, Face face) {
   if (!part.coating) return {};
-  return {.top = part.coating->top ? part.coating->top->thickness : 0.0,
-          .coating = part.coating->thickness};
+  return {
+      .top = part.coating->top ? part.coating->top->thickness : 0.0,
+      .coating = face == Face::burrs ? part.coating->thickness : part.coating->reverse_thickness};
 }
 
 int units(double length, double unit) {
@@ -79,8 +104,23 @@ struct Cut {
   std::vector<int> lines;
 };
 
-Strip blank_strip(const cases::Part& part, const Fineness& fineness, const Cut& cut, double fine,
-                  double narrowest) {
+/// What every strip of a face is cut by.
+struct Cutter {
+  const cases::Part& part;
+  Face face;
+  const Fineness& fineness;
+  double reach;      ///< [mm] half the patch of the widest drum
+  double narrowest;  ///< [mm] half that of the narrowest
+
+  [[nodiscard]] Strip blank(const Cut& cut, double fine) const;
+  [[nodiscard]] Strip opening(std::string name, double size, const CutEdge& trailing,
+                              const CutEdge& leading) const;
+  [[nodiscard]] Strip outer(const CutEdge& edge, Side fed) const;
+  [[nodiscard]] CutEdge edge(const cases::Feature& feature, Side drawn, std::size_t which,
+                             double skew) const;
+};
+
+Strip Cutter::blank(const Cut& cut, double fine) const {
   Strip strip;
   if (fineness.nested) {
     const double widest = std::min(drum_cell, narrowest / patch_cells);
@@ -92,7 +132,7 @@ Strip blank_strip(const cases::Part& part, const Fineness& fineness, const Cut& 
   const std::size_t n = strip.cells.size();
   strip.height.assign(n, 0.0);
   strip.burr.assign(n, 0.0);
-  const Layers layers = layers_of(part);
+  const Layers layers = layers_of(part, face);
   strip.top.assign(n, layers.top);
   strip.coating.assign(n, layers.coating);
   strip.metal.assign(n, 1);
@@ -107,48 +147,66 @@ void open(Strip& strip, int from, int to) {
   }
 }
 
-bool carries_burr(const cases::Feature& feature, Side side) {
-  return !feature.side || *feature.side == side;
+double fine_zone(const CutEdge& edge) {
+  return fine_margin + footprint(edge);
 }
 
-double fine_zone(const models::AnyBurr& burr) {
-  const auto* standing = wall(burr);
-  return fine_margin + (standing != nullptr ? standing->root : 0.0);
+CutEdge Cutter::edge(const cases::Feature& feature, Side drawn, std::size_t which,
+                     double skew) const {
+  CutEdge cut;
+  cut.name = edge_name(feature, drawn) + (which > 0 ? "#2" : "");
+  cut.stretch = 1.0 / std::cos(skew);
+  if (face == Face::burrs) cut.burr = feature.burr;
+  return cut;
 }
 
-Strip opening_strip(const cases::Part& part, const cases::Feature& feature,
-                    const Fineness& fineness, double reach, double narrowest) {
-  const double half_size = 0.5 * feature.size.value_or(0.0);
-  const double unit = cell_width(feature.burr, fineness);
-  const int half_open = std::max(1, static_cast<int>(std::lround(half_size / unit)));
+Strip Cutter::opening(std::string name, double size, const CutEdge& trailing,
+                      const CutEdge& leading) const {
+  const double unit = std::min(cell_width(trailing, fineness), cell_width(leading, fineness));
+  const int half_open = std::max(1, static_cast<int>(std::lround(0.5 * size / unit)));
   const int half = half_open + units(readable + lead_in * reach, unit);
-  Strip strip = blank_strip(part, fineness, {unit, half, {-half_open, half_open}},
-                            fine_zone(feature.burr), narrowest);
+  const double fine = std::max(fine_zone(trailing), fine_zone(leading));
+  Strip strip = blank({unit, half, {-half_open, half_open}}, fine);
+  strip.name = std::move(name);
   open(strip, -half_open, half_open);
   // The drum travels towards -x: it leaves the metal at the rim on the +x side.
-  const auto rim = [&](Side side, int line, int metal) {
-    if (carries_burr(feature, side)) {
-      add_edge(strip, edge_name(feature, side), line, metal, feature.burr);
-    } else {
-      add_edge(strip, "", line, metal, models::NoBurr{});
-    }
-  };
-  rim(Side::trailing, half_open, +1);
-  rim(Side::leading, -half_open, -1);
-  strip.name = feature.name;
+  add_edge(strip, trailing, part.material.specific_energy.value, half_open, +1);
+  add_edge(strip, leading, part.material.specific_energy.value, -half_open, -1);
   return strip;
 }
 
-Strip outer_strip(const cases::Part& part, const cases::Feature& feature, Side side,
-                  const Fineness& fineness, double reach, double narrowest) {
-  const double unit = cell_width(feature.burr, fineness);
+Strip Cutter::outer(const CutEdge& cut, Side fed) const {
+  const double unit = cell_width(cut, fineness);
   const int half = units(readable + lead_in * reach, unit);
-  Strip strip = blank_strip(part, fineness, {unit, half, {0}}, fine_zone(feature.burr), narrowest);
-  strip.name = edge_name(feature, side);
-  const int metal = side == Side::leading ? -1 : +1;  // it enters first: metal lies towards -x
-  open(strip, metal < 0 ? 0 : -half, metal < 0 ? half : 0);
-  add_edge(strip, strip.name, 0, metal, feature.burr);
+  const int metal = fed == Side::leading ? -1 : +1;  // it enters first: metal lies towards -x
+  // Over a stub the metal reaches farther out: the section's edge line is the tab's end.
+  const int line = -metal * units(protrusion(cut), unit);
+  Strip strip = blank({unit, half, {line}}, fine_zone(cut));
+  strip.name = cut.name;
+  open(strip, metal < 0 ? line : -half, metal < 0 ? half : line);
+  add_edge(strip, cut, part.material.specific_energy.value, line, metal);
   return strip;
+}
+
+/// Strips through an opening: one, or more where a turned part brings more than one of its edges
+/// under the same rim.
+void cut_opening(const Cutter& cutter, const cases::Feature& feature, std::vector<Strip>& strips) {
+  std::vector<CutEdge> trailing;
+  std::vector<CutEdge> leading;
+  for (const Side drawn : sides_of(feature)) {
+    const auto fed = fed_edges(cutter.part.angle, drawn);
+    for (std::size_t k = 0; k < fed.size(); ++k) {
+      if (fed[k].side == Side::side) continue;
+      auto& rims = fed[k].side == Side::trailing ? trailing : leading;
+      rims.push_back(cutter.edge(feature, drawn, k, fed[k].skew));
+    }
+  }
+  for (std::size_t k = 0; k < std::max(trailing.size(), leading.size()); ++k) {
+    const CutEdge none;
+    strips.push_back(cutter.opening(feature.name + (k > 0 ? "#2" : ""), feature.size.value_or(0.0),
+                                    k < trailing.size() ? trailing[k] : none,
+                                    k < leading.size() ? leading[k] : none));
+  }
 }
 
 /// Widths from one end of a stretch, `far` to its middle or its other end.
@@ -191,20 +249,24 @@ CellRow graded_cells(double unit, int from, int to, const std::vector<int>& line
 }
 
 Surface unworn_surface(const cases::Part& part, const Fineness& fineness, double reach,
-                       double narrowest) {
+                       double narrowest, Face face) {
   Surface surface;
-  const Layers layers = layers_of(part);
+  const Layers layers = layers_of(part, face);
   surface.face.coating = layers.coating;
   surface.face.top = layers.top;
+  const Cutter cutter{part, face, fineness, reach, narrowest};
   for (const auto& feature : part.features) {
-    if (feature.side == Side::side) continue;
-    if (feature.kind != FeatureKind::outer_edge) {
-      surface.strips.push_back(opening_strip(part, feature, fineness, reach, narrowest));
+    if (feature.kind == FeatureKind::hole || feature.kind == FeatureKind::slot) {
+      cut_opening(cutter, feature, surface.strips);
       continue;
     }
-    for (const Side side : sides_of(feature)) {
-      if (side == Side::side) continue;
-      surface.strips.push_back(outer_strip(part, feature, side, fineness, reach, narrowest));
+    for (const Side drawn : sides_of(feature)) {
+      const auto fed = fed_edges(part.angle, drawn);
+      for (std::size_t k = 0; k < fed.size(); ++k) {
+        if (fed[k].side == Side::side) continue;
+        surface.strips.push_back(
+            cutter.outer(cutter.edge(feature, drawn, k, fed[k].skew), fed[k].side));
+      }
     }
   }
   return surface;

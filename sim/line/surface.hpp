@@ -15,6 +15,8 @@ struct PlainFace {
   double top = 0;      ///< layer over the coating, left [mm]
 };
 
+enum class Face { burrs, reverse };
+
 /// One face of the part as the line model sees it: plain face, one strip per section through a
 /// feature, and one per edge that lies along the feed.
 struct Surface {
@@ -57,8 +59,9 @@ struct Fineness {
 /// @param reach     half the contact patch of the widest drum [mm]; strips extend far enough for
 /// it.
 /// @param narrowest half that of the narrowest [mm], which the drum-scale cells must resolve.
+/// @param face      which face of the part; only that of the burrs carries any.
 [[nodiscard]] Surface unworn_surface(const cases::Part& part, const Fineness& fineness,
-                                     double reach, double narrowest);
+                                     double reach, double narrowest, Face face = Face::burrs);
 
 /// Distance from an edge within which strips are fully worn and may be read [mm].
 inline constexpr double readable = 10.0;

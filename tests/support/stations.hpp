@@ -18,7 +18,7 @@ inline sim::BeltSetup bare_drum(double shore_a) {
   station.sliding_speed = 8000.0;
   station.feed = 8000.0 / 300.0;
   station.substrate.law = models::Preston{.coefficient = 4e-5, .threshold = 0.0};
-  station.coating = station.substrate;
+  station.coating = station.top = station.substrate;
   station.setting = cases::InterferenceSetting{0.5};
   station.friction = 0.4;
   return station;
