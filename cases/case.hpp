@@ -53,6 +53,8 @@ struct Feature {
   /// towards the left side seen along the feed. Only for the check that openings keep clear.
   std::optional<double> along{};
   std::optional<double> across{};
+  /// Band of each of the burr's numbers that the library supplied, by the number's key.
+  std::map<std::string, Sourced> burr_bands{};
 };
 
 struct Part {

@@ -90,7 +90,8 @@ std::pair<std::string, int> grade_order(const std::string& name) {
 /// The rows of a shipped table: each named member that is a table or a text.
 void add_rows(const Node& table, const fs::path& file, std::vector<LibraryEntry>& entries) {
   for (const Member& row : table.members) {
-    if (row.key == "source" || row.key == "grain_compliance") continue;
+    // Grits are texts in the tables of their scales; what holds for all of them has a value.
+    if (row.key == "source" || row.value.find("value") != nullptr) continue;
     if (row.value.kind == Node::Kind::string) {
       entries.push_back({row.key, "mean diameter " + row.value.text, file});
       continue;

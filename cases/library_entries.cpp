@@ -117,12 +117,27 @@ Grit Library::grit(const std::string& designation) const {
                            .dimension = models::dimension::compliance,
                            .high = 1,
                            .required = true};
+  const auto per_diameter = [&](std::string_view key) {
+    const KeyInfo ratio{.name = key,
+                        .kind = KeyKind::sourced,
+                        .dimension = models::dimension::number,
+                        .high = 1000,
+                        .required = true};
+    return read_sourced(table, ratio).value_or(Sourced{});
+  };
   grit.grain_compliance = read_sourced(table, compliance).value_or(Sourced{});
+  grit.grain_spacing = per_diameter("grain_spacing_in_diameters");
+  grit.bead_height = per_diameter("bead_height_in_diameters");
   for (const std::string_view scale : {"p_scale", "us_scale"})
     if (const auto section = table.open(scale); section && designation != "source")
       if (section->given(designation))
         grit.mean_diameter = table_quantity(*section, designation, models::dimension::length);
   throw_if_any(findings);
+  for (Sourced* scaled : {&grit.grain_spacing, &grit.bead_height}) {
+    scaled->value *= grit.mean_diameter;
+    scaled->low *= grit.mean_diameter;
+    scaled->high *= grit.mean_diameter;
+  }
   if (grit.mean_diameter > 0) return grit;
   throw UnknownName(about_unknown_grit(designation, names(EntryKind::grit)));
 }

@@ -25,6 +25,8 @@ struct Material {
   Sourced density;          ///< [t/mm^3]
   Sourced specific_energy;  ///< u [MPa = mJ/mm^3] for a sharp belt
   std::optional<Sourced> yield_stress;  ///< [MPa]; absent for layers
+  /// [MPa] of the bond to a cut edge, in shear and in peel; only of dross and slag.
+  std::optional<Sourced> bond_strength;
 };
 
 /// Abrasive grain: what ties removal to force.
@@ -40,6 +42,8 @@ struct Backing {
   std::string name;
   Sourced bending_stiffness;  ///< D [N mm]
   Sourced mass;               ///< m' [t/mm^2] of the whole belt
+  /// [mm] highest bead of dross or slag that such a belt takes without tearing; absent: not known.
+  std::optional<Sourced> bead_height;
 };
 
 /// How far a relaxation is shifted in time at a temperature.
@@ -68,6 +72,8 @@ struct Grit {
   std::string designation;   ///< "P80", "US 80"
   double mean_diameter = 0;  ///< [mm]
   Sourced grain_compliance;  ///< c_g [mm/MPa]
+  Sourced grain_spacing;     ///< [mm] between grains that cut
+  Sourced bead_height;       ///< [mm] highest bead that grains of this size grind away
 };
 
 }  // namespace drumlin::cases

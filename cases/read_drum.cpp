@@ -104,6 +104,10 @@ Drum read_drum(const Section& station, const Reading& reading) {
     section->problem_at_value("cover", fmt::format("{} is not thinner than the drum's radius, {}",
                                                    units::format(drum.cover, "mm", 6),
                                                    units::format(drum.radius, "mm", 6)));
+  if (drum.cover > 0 && drum.wear >= drum.cover)
+    section->problem_at_value(
+        "wear", fmt::format("{} is not less than the cover's thickness, {}",
+                            units::format(drum.wear, "mm", 6), units::format(drum.cover, "mm", 6)));
   return drum;
 }
 

@@ -33,8 +33,9 @@ const Sourced usual_frame{0, 0, 0.01, "common practice, no source"};
 void check_materials(const Section& section, const Belt& belt, const Part& part) {
   if (part.material.name.empty()) return;
   for (const auto& [name, value] : belt.removal_coefficients) {
-    if (name == part.material.name || (part.coating && name == part.coating->material.name))
-      continue;
+    const bool layer = part.coating && name == part.coating->material.name;
+    const bool top = part.coating && part.coating->top && name == part.coating->top->material.name;
+    if (name == part.material.name || layer || top) continue;
     const auto table = section.open("removal_coefficient");
     table->note_unused(name, fmt::format("the part has no {}", in_quotes(name)));
   }
@@ -53,6 +54,7 @@ void read_grain(const Section& section, const Reading& reading, Belt& belt) {
       belt.grit = std::move(*grit);
       from_library(section, "grain_compliance", belt.grit.grain_compliance, "mm/MPa",
                    belt.grain_compliance);
+      from_library(section, "grain_spacing", belt.grit.grain_spacing, "mm", belt.grain_spacing);
     }
   if (const auto abrasive = read_name(section, "abrasive", "an abrasive, such as \"alumina\""))
     if (auto found =
@@ -99,6 +101,8 @@ Belt read_belt(const Section& station, const Reading& reading) {
   belt.threshold_pressure_band = band(*section, "threshold_pressure",
                                       belt.abrasive.threshold_pressure, belt.threshold_pressure);
   belt.mass_band = band(*section, "mass", belt.backing.mass, belt.mass);
+  belt.grain_spacing_band =
+      band(*section, "grain_spacing", belt.grit.grain_spacing, belt.grain_spacing);
   return belt;
 }
 
@@ -187,33 +191,26 @@ void note_idle_keys(const Section& top, const Case& scenario) {
       note_keys_of_motion(sections[i], *belt);
 }
 
-std::vector<Station> read_stations(const Section& top, const Reading& reading, const Part& part) {
-  std::vector<Station> stations;
-  const auto list = top.open_list("station");
-  const Node* node = top.find("station");
-  if (top.lacks("station") ||
-      (node != nullptr && node->kind == Node::Kind::list && node->items.empty()))
-    top.problem_at_value("station", "no station; give at least one [[station]]");
-  const KeyInfo kind{
-      .name = "kind", .kind = KeyKind::choice, .required = true, .choices = station_kinds};
-  for (const Section& section : list) {
-    // A station of another kind has keys of its own.
-    if (section.given("kind") && !read_choice(section, kind)) continue;
-    BeltStation station;
-    read_fields<BeltStation>(section, station_fields, station);
-    if (!section.given("kind")) static_cast<void>(read_choice(section, kind));
-    if (const Node* speed = section.find("speed")) station.speed_place = speed->place;
-    station.frame_compliance_band =
-        band(section, "frame_compliance", usual_frame, station.frame_compliance);
-    station.drum = read_drum(section, reading);
-    station.belt = read_belt(section, reading);
-    if (!station.belt.removal_coefficients.empty())
-      check_materials(*section.open("belt"), station.belt, part);
-    station.setting = read_setting(section, station.drum);
-    read_belt_age(section);
-    stations.emplace_back(std::move(station));
+BeltStation read_belt_station(const Section& section, const Reading& reading, const Part& part) {
+  BeltStation station;
+  read_fields<BeltStation>(section, station_fields, station);
+  if (const Node* speed = section.find("speed")) station.speed_place = speed->place;
+  station.frame_compliance_band =
+      band(section, "frame_compliance", usual_frame, station.frame_compliance);
+  if (section.given("kind") && section.lacks("drum") && section.lacks("belt")) {
+    section.problem(
+        "a station without a tool; expected drum = { radius = \"100 mm\", cover = \"15 mm\", "
+        "hardness = \"40 Shore A\" } and belt = { grit = \"P120\", abrasive = \"alumina\" }, or "
+        "another kind of station");
+    return station;
   }
-  return stations;
+  station.drum = read_drum(section, reading);
+  station.belt = read_belt(section, reading);
+  if (!station.belt.removal_coefficients.empty())
+    check_materials(*section.open("belt"), station.belt, part);
+  station.setting = read_setting(section, station.drum);
+  read_belt_age(section);
+  return station;
 }
 
 }  // namespace drumlin::cases

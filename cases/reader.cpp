@@ -64,6 +64,9 @@ Case parse(std::string_view text, const std::filesystem::path& file) {
   read_uncertainty(top);
   if (findings.problems.empty()) {
     check_speeds(top, scenario);
+    check_openings(top, scenario.part);
+    check_burrs(top, scenario);
+    check_limits(top, scenario);
     note_idle_keys(top, scenario);
   }
 

@@ -43,6 +43,13 @@ void from_library(const Section& section, std::string_view key, const Sourced& s
 [[nodiscard]] models::PronySeries read_relaxation(const Section& section);
 
 [[nodiscard]] Part read_part(const Section& top, const Reading& reading);
+/// The layer on the faces, if there is one; the oxide on the flanks goes to the part.
+[[nodiscard]] std::optional<Coating> read_coating(const Section& part_section,
+                                                  const Reading& reading, Part& part);
+/// What stands on an edge: a burr of any kind that models::AnyBurr knows.
+void read_burr(const Section& owner, const Part& part, const Reading& reading, Feature& feature);
+[[nodiscard]] BeltStation read_belt_station(const Section& section, const Reading& reading,
+                                            const Part& part);
 [[nodiscard]] std::vector<Station> read_stations(const Section& top, const Reading& reading,
                                                  const Part& part);
 [[nodiscard]] Conveyor read_conveyor(const Section& top);
@@ -51,6 +58,14 @@ void from_library(const Section& section, std::string_view key, const Sourced& s
 void read_environment(const Section& top, Case& scenario);
 void read_cost(const Section& top);
 void read_uncertainty(const Section& top);
+/// Refuses openings that overlap each other or run over the part's outline, and such that cannot
+/// fit.
+void check_openings(const Section& top, const Part& part);
+/// Refuses burrs that no cover of the line can swallow.
+void check_burrs(const Section& top, const Case& scenario);
+/// Refuses limits that no process can meet since the sheet's geometry forbids them, and limits on
+/// what the part does not have.
+void check_limits(const Section& top, const Case& scenario);
 /// Says which keys of drums and belts have no effect under the case's own [numerics].
 void note_idle_keys(const Section& top, const Case& scenario);
 

@@ -6,38 +6,54 @@
 
 namespace drumlin::cases {
 
+namespace {
+
+/// A list of keys with some of them replaced by what is known of them elsewhere.
+std::vector<KeyInfo> replaced(std::vector<KeyInfo> keys, const std::vector<KeyInfo>& by) {
+  for (KeyInfo& key : keys)
+    for (const KeyInfo& other : by)
+      if (key.name == other.name) key = other;
+  return keys;
+}
+
+/// One section per kind of burr, under "part.feature.burr:" and its name.
+void add_burrs(std::vector<SectionInfo>& sections) {
+  for (const BurrKind& kind : every_burr_kind()) {
+    SectionInfo section{"part.feature.burr:" + std::string(kind.name), kind.keys};
+    for (const BurrAlias& alias : burr_aliases)
+      for (const KeyInfo& key : kind.keys)
+        if (alias.kind == kind.name && alias.key == key.name) {
+          section.keys.push_back(key);
+          section.keys.back().name = alias.word;
+        }
+    section.keys.insert(section.keys.begin(), burr_kind_info);
+    sections.push_back(std::move(section));
+  }
+}
+
+}  // namespace
+
 std::vector<SectionInfo> case_sections() {
-  std::vector<KeyInfo> burr = infos(wall_burr_fields);
-  burr.insert(burr.begin(),
-              {.name = "kind", .kind = KeyKind::choice, .required = true, .choices = burr_kinds});
-  std::vector<KeyInfo> station = infos(station_fields);
-  station.front() = {
-      .name = "kind", .kind = KeyKind::choice, .required = true, .choices = station_kinds};
-  std::vector<KeyInfo> belt = infos(belt_fields);
-  for (KeyInfo& key : belt)
-    if (key.name == removal_coefficient.name) key = removal_coefficient;
   std::vector<KeyInfo> setting = infos(interference_fields);
   setting.push_back(line_load_fields.front().info);
-  std::vector<KeyInfo> conveyor = infos(conveyor_fields);
-  for (KeyInfo& key : conveyor)
-    if (key.name == lanes_info.name) key = lanes_info;
   std::vector<KeyInfo> accept(accept_keys.begin(), accept_keys.end());
   std::vector<KeyInfo> accept_feature = infos(accept_feature_fields);
   accept_feature.insert(accept_feature.end(), accept.begin(), accept.end());
   accept.push_back({.name = "feature", .meaning = "limits for some features only"});
-  return {
+  std::vector<SectionInfo> sections{
       {"", infos(top_fields)},
       {"part", infos(part_fields)},
-      {"part.coating", infos(coating_fields)},
+      {"part.coating", replaced(infos(coating_fields), infos(oxide_fields))},
+      {"part.coating.top", infos(top_layer_fields)},
       {"part.feature", infos(feature_fields)},
-      {"part.feature.burr", burr},
-      {"station", station},
+      {"station", replaced(infos(station_fields), {station_kind_info})},
+      {"station.knock-off", replaced(infos(knock_off_fields), {station_kind_info})},
       {"station.drum", infos(drum_fields)},
       {"station.drum.relaxation", infos(relaxation_fields)},
       {"station.drum.relaxation.terms", infos(relaxation_term_fields)},
-      {"station.belt", belt},
+      {"station.belt", replaced(infos(belt_fields), {removal_coefficient})},
       {"station.setting", setting},
-      {"conveyor", conveyor},
+      {"conveyor", replaced(infos(conveyor_fields), {lanes_info})},
       {"conveyor.grip", infos(grip_fields)},
       {"cost", infos(cost_fields)},
       {"environment", infos(environment_fields)},
@@ -45,6 +61,8 @@ std::vector<SectionInfo> case_sections() {
       {"accept.feature", accept_feature},
       {"numerics", infos(numerics_fields)},
   };
+  add_burrs(sections);
+  return sections;
 }
 
 }  // namespace drumlin::cases

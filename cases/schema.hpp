@@ -166,7 +166,9 @@ constexpr KeyInfo law_info(std::string_view name) {
 
 /// A section of the case file and its keys, without their places in the case.
 struct SectionInfo {
-  std::string path;  ///< such as "station.drum"; empty for the top of the file
+  /// Such as "station.drum"; empty for the top of the file. A burr's section names its kind too, as
+  /// in "part.feature.burr:wall"; "station.knock-off" is a station of that kind.
+  std::string path;
   std::vector<KeyInfo> keys;
 };
 

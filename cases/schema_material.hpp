@@ -22,6 +22,9 @@ inline constexpr auto material_fields = std::to_array<Field<Material>>({
     sourced("yield_stress", &Material::yield_stress, models::dimension::pressure, 5, 5000,
             "yield stress of the sheet")
         .example("235 MPa"),
+    sourced("bond_strength", &Material::bond_strength, models::dimension::pressure, 0.1, 2000,
+            "strength of the bond to a cut edge, of dross and slag")
+        .example("100 MPa"),
 });
 
 inline constexpr auto abrasive_fields = std::to_array<Field<Abrasive>>({
@@ -49,6 +52,9 @@ inline constexpr auto backing_fields = std::to_array<Field<Backing>>({
             "mass of the whole belt per area")
         .required()
         .example("1 kg/m2"),
+    sourced("bead_height", &Backing::bead_height, models::dimension::length, 0, 20,
+            "highest bead of dross or slag that such a belt takes without tearing")
+        .example("0.5 mm"),
 });
 
 inline constexpr models::Dimension frequency{.time = -1};

@@ -4,9 +4,12 @@
 
 #include "cases/case.hpp"
 #include "cases/schema.hpp"
+#include "cases/schema_burr.hpp"
 
-/// Keys of [part], its coating, its features and their burrs.
+/// Keys of [part], its coating and its features.
 namespace drumlin::cases {
+
+inline constexpr auto burr_sides = std::to_array<Choice>({{"up"}, {"down"}});
 
 inline constexpr auto part_fields = std::to_array<Field<Part>>({
     special<Part>("material", "metal of the sheet, by its name in the material library"),
@@ -23,33 +26,59 @@ inline constexpr auto part_fields = std::to_array<Field<Part>>({
     quantity("length", &Part::length, models::dimension::length, 1, 2e4, "extent along the feed")
         .example("400 mm")
         .fallback("400 mm", "an ordinary blank; common practice, no source"),
-    quantity("bow", &Part::bow, models::dimension::length, 0, 50, "lengthwise arch")
-        .example("0.5 mm")
-        .unused("bow does not enter the interference yet", 0),
+    quantity(
+        "bow", &Part::bow, models::dimension::length, 0, 50,
+        "lengthwise arch that is left once the hold-down and the drum have flattened the part, "
+        "plus or minus; felt as interference")
+        .example("0.2 mm"),
     quantity("angle", &Part::angle, models::dimension::angle, -6.4, 6.4, "turn against the feed")
-        .example("15 deg")
-        .unused("the part is taken to lie square to the feed", 0),
-    special<Part>("coating", "layer on the faces"),
+        .example("15 deg"),
+    choice<Part>(
+        "burr_side", +[](Part& p, std::size_t i) { p.burr_side = static_cast<BurrSide>(i); },
+        burr_sides, "which way the burrs point when the part enters the line")
+        .fallback("up", "burrs towards the first tool; common practice, no source"),
+    special<Part>("coating", "layer on the faces, oxide on the flanks"),
     special<Part>("feature", "edges and openings"),
 });
 
 inline constexpr auto coating_fields = std::to_array<Field<Coating>>({
     special<Coating>("material", "layer, by its name in the material library"),
     quantity("thickness", &Coating::thickness, models::dimension::length, 1e-4, 2,
-             "thickness on the face that the drum meets")
+             "thickness on the face that carries the burrs")
         .example("20 um"),
     special<Coating>("mass_class", "coating class of both faces together, such as \"Z275\""),
     quantity("split", &Coating::split, models::dimension::number, 0.05, 0.95,
-             "share of the class that lies on the face that the drum meets"),
-    checked_only<Coating>("oxide", models::dimension::length, 0, 1, "oxide on the cut flanks")
-        .example("15 um")
-        .unused("oxide on the flanks is not followed yet", 0),
+             "share of the class that lies on the face that carries the burrs"),
+    quantity("reverse_thickness", &Coating::reverse_thickness, models::dimension::length, 0, 2,
+             "thickness on the other face")
+        .example("20 um"),
+    quantity("bare_below", &Coating::bare_below, models::dimension::length, 0, 1,
+             "coating thinner than this counts as bare")
+        .example("0.05 um")
+        .fallback("0.05 um",
+                  "a hundredth of the thinnest coating class, well below what a coating "
+                  "gauge reads; common practice, no source"),
+    special<Coating>("top", "layer over the coating, such as a primer"),
+    special<Coating>("oxide", "oxide film on the cut flanks"),
+});
+/// The flanks' oxide belongs to the part: it may be there without any layer on the faces.
+inline constexpr auto oxide_fields = std::to_array<Field<Part>>({
+    quantity("oxide", &Part::flank_oxide, models::dimension::length, 0, 1,
+             "oxide film on the cut flanks")
+        .example("15 um"),
+});
+
+inline constexpr auto top_layer_fields = std::to_array<Field<TopLayer>>({
+    special<TopLayer>("material", "layer, by its name in the material library"),
+    quantity("thickness", &TopLayer::thickness, models::dimension::length, 1e-4, 2,
+             "thickness on either face")
+        .required()
+        .example("60 um"),
 });
 
 inline constexpr auto feature_kinds =
-    std::to_array<Choice>({{"outer-edge"}, {"hole"}, {"slot"}, {"stub", false}});
+    std::to_array<Choice>({{"outer-edge"}, {"hole"}, {"slot"}, {"stub"}});
 inline constexpr auto sides = std::to_array<Choice>({{"leading"}, {"trailing"}, {"side"}});
-inline constexpr auto burr_kinds = std::to_array<Choice>({{"wall"}, {"none"}, {"bead", false}});
 
 inline constexpr auto feature_fields = std::to_array<Field<Feature>>({
     text("name", &Feature::name, "what results call it").required(),
@@ -58,26 +87,19 @@ inline constexpr auto feature_fields = std::to_array<Field<Feature>>({
         feature_kinds, "edge or opening")
         .required(),
     quantity("size", &Feature::size, models::dimension::length, 0.05, 5000,
-             "diameter of a hole, length of a slot along the feed")
+             "diameter of a hole, length of a slot along the feed, width of a stub along its edge")
         .example("6 mm"),
     choice<Feature>(
         "side", +[](Feature& f, std::size_t i) { f.side = static_cast<Side>(i); }, sides,
         "edge or rim that carries the burr; without it each of them"),
+    quantity("along", &Feature::along, models::dimension::length, 0, 2e4,
+             "centre of a hole or slot, from the leading edge")
+        .example("50 mm"),
+    quantity("across", &Feature::across, models::dimension::length, -5000, 5000,
+             "centre of a hole or slot, from the middle line, positive to the left seen along the "
+             "feed")
+        .example("0 mm"),
     special<Feature>("burr", "what stands on the edge"),
 });
-
-/// The wall burr's own keys, of which the case must give height and root.
-inline constexpr auto wall_burr_fields = [] {
-  constexpr auto keys = models::WallBurr::keys();
-  std::array<Field<models::WallBurr>, keys.size()> fields{};
-  for (std::size_t i = 0; i < keys.size(); ++i) {
-    fields[i] = from_law(keys[i]);
-    if (keys[i].name == "height") fields[i] = fields[i].required().example("0.15 mm");
-    if (keys[i].name == "root") fields[i] = fields[i].required().example("0.15 mm");
-    if (keys[i].name == "taper") fields[i] = fields[i].fallback("0 deg", "upright wall");
-    if (keys[i].name == "flow_stress") fields[i] = fields[i].example("350 MPa");
-  }
-  return fields;
-}();
 
 }  // namespace drumlin::cases

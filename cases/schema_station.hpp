@@ -9,11 +9,17 @@
 /// Keys of [[station]]: drum, belt and setting.
 namespace drumlin::cases {
 
-inline constexpr auto station_kinds = std::to_array<Choice>({{"belt"}, {"brush", false}});
+inline constexpr auto station_kinds =
+    std::to_array<Choice>({{"belt"}, {"knock-off"}, {"flip"}, {"brush", false}});
+inline constexpr KeyInfo station_kind_info{.name = "kind",
+                                           .kind = KeyKind::choice,
+                                           .meaning = "what the station is",
+                                           .required = true,
+                                           .choices = station_kinds};
 inline constexpr auto directions = std::to_array<Choice>({{"with-feed"}, {"against-feed"}});
 
 inline constexpr auto station_fields = std::to_array<Field<BeltStation>>({
-    special<BeltStation>("kind", "what the station is: belt"),
+    special<BeltStation>("kind", "what the station is"),
     special<BeltStation>("drum", "rigid hub with its elastic cover"),
     special<BeltStation>("belt", "abrasive belt over the drum"),
     special<BeltStation>("setting", "how the drum is set: interference or line load"),
@@ -73,6 +79,26 @@ inline constexpr auto drum_fields = std::to_array<Field<Drum>>({
     quantity("land_pitch", &Drum::land_pitch, models::dimension::length, 0.5, 500,
              "distance from land to land")
         .example("12 mm"),
+    quantity("wear", &Drum::wear, models::dimension::length, 0, 50,
+             "cover worn off since the drum was set: takes that much interference away")
+        .example("0.2 mm"),
+});
+
+/// Keys of a knock-off station.
+inline constexpr auto knock_off_fields = std::to_array<Field<KnockOffStation>>({
+    special<KnockOffStation>("kind", "what the station is"),
+    quantity("clearance", &KnockOffStation::clearance, models::dimension::length, 0, 20,
+             "between tool and face: what stands higher is struck")
+        .example("0.3 mm")
+        .fallback("0.3 mm",
+                  "clear of the face and below the beads that belts take; common practice, "
+                  "no source"),
+    quantity("line_force", &KnockOffStation::line_force, models::dimension::line_load, 0.1, 1e4,
+             "force per length of edge with which it strikes")
+        .example("200 N/mm")
+        .fallback("200 N/mm",
+                  "a pin of 0.1 kg at 3 m/s, stopped within 0.2 mm, over 10 mm of edge; "
+                  "common practice, no source"),
 });
 
 /// Of [station.drum.relaxation] and of `relaxation` in the files of covers.
@@ -118,6 +144,13 @@ inline constexpr auto belt_fields = std::to_array<Field<Belt>>({
     quantity("mass", &Belt::mass, models::dimension::area_density, 0, 1e-8,
              "mass of the whole belt per area")
         .example("1 kg/m2"),
+    quantity("grain_spacing", &Belt::grain_spacing, models::dimension::length, 0, 50,
+             "mean distance between grains that cut; 0: force spread evenly")
+        .example("0.5 mm"),
+    quantity("thickness_change", &Belt::thickness_change, models::dimension::length, -5, 5,
+             "how much thicker the belt is than the one that the drum was set with, negative: "
+             "thinner")
+        .example("-0.1 mm"),
 });
 inline constexpr KeyInfo removal_coefficient = law_info<models::Preston>("removal_coefficient");
 

@@ -7,6 +7,8 @@
 #include <fmt/format.h>
 
 #include "sim/drum_state.hpp"
+#include "sim/early_warnings.hpp"
+#include "sim/feed_angle.hpp"
 #include "sim/warnings.hpp"
 
 namespace drumlin::sim {
@@ -71,7 +73,8 @@ void note_drum(const BeltSetup& station, const StationResult& result, std::size_
     notes.push_back(fmt::format(
         "station[{}] is set by line load: the face then loses K P' v/v_f whatever the cover, so "
         "hardness cancels on the face; it does not at edges and burrs, nor in how the load answers "
-        "to sheet thickness",
+        "to sheet thickness: once set, the drum stays where it is, so sheet thickness, bow, cover "
+        "wear, another belt and warmth change its load as they change the interference",
         index));
   if (result.cover_heating)
     notes.push_back(fmt::format(
@@ -118,8 +121,20 @@ void note_model(const Setup& setup, Result& result) {
       "removal follows Preston's straight line with a threshold; published exponents of force "
       "reach from 0.55 to 2.5");
   notes.emplace_back(
-      "burrs stand rigid and are ground down; folding, heat of the part, finish and belt wear are "
-      "not modelled yet");
+      "a wall burr stands rigid and is ground down, or bends at its root where the drag of single "
+      "grains exceeds what the root stands; heat of the part, finish and belt wear are not "
+      "modelled "
+      "yet");
+  if (setup.scenario.part.bow > 0.0)
+    notes.emplace_back(
+        "bow counts as what the hold-down and the drum leave of it, as interference more or less "
+        "under the whole drum; that a bowed part lifts under the nip is not followed");
+  if (const std::string turning = turning_text(setup.scenario.part); !turning.empty())
+    notes.push_back(turning);
+  if (numerics.bands) {
+    std::string angle = feed_angle_text(setup);
+    if (!angle.empty()) notes.push_back(std::move(angle));
+  }
 }
 
 /// Which sample parts would tell most: where the verdict is closest, and over the scatter.

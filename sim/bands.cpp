@@ -14,21 +14,28 @@ struct Slot {
   bool may_be_negative;
 };
 
-void add_slots(std::vector<Slot>& slots, PartState& part) {
-  for (Quantity* q :
-       {&part.face.removal, &part.face.coating_left, &part.face.coating_left_fraction}) {
+void add_slots(std::vector<Slot>& slots, FaceState& part) {
+  for (Quantity* q : {&part.face.removal, &part.face.coating_left, &part.face.coating_left_fraction,
+                      &part.face.top_left}) {
     slots.push_back({q, false});
   }
   for (auto& f : part.features) {
-    slots.push_back({&f.burr_height, true});
-    slots.push_back({&f.edge_drop, true});
+    for (Quantity* q : {&f.burr_height, &f.edge_drop, &f.edge_size, &f.fold_stop})
+      slots.push_back({q, true});
     for (Quantity* q :
-         {&f.edge_radius, &f.peak_pressure, &f.peak_line_force, &f.coating_left, &f.bare_length}) {
+         {&f.edge_radius, &f.peak_pressure, &f.peak_line_force, &f.coating_left, &f.bare_length,
+          &f.secondary_burr, &f.lip_thickness, &f.fold_start, &f.face_extent, &f.flank_extent,
+          &f.minimum_radius, &f.oxide_left, &f.flank_reach}) {
       slots.push_back({q, false});
     }
     for (auto& beyond : f.coating_beyond)
       slots.push_back({&beyond.left, false});
   }
+}
+
+void add_slots(std::vector<Slot>& slots, PartState& part) {
+  add_slots(slots, static_cast<FaceState&>(part));
+  if (part.reverse) add_slots(slots, *part.reverse);
 }
 
 /// Every value of an answer that gets a band, always in the same order.

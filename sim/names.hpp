@@ -35,4 +35,8 @@ namespace drumlin::sim {
   return direction == cases::Direction::with_feed ? "with-feed" : "against-feed";
 }
 
+[[nodiscard]] constexpr std::string_view to_text(cases::BurrSide side) noexcept {
+  return side == cases::BurrSide::up ? "up" : "down";
+}
+
 }  // namespace drumlin::sim

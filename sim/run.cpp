@@ -8,6 +8,7 @@
 #include "sim/advice.hpp"
 #include "sim/bands.hpp"
 #include "sim/fast/fast_model.hpp"
+#include "sim/interference_study.hpp"
 #include "sim/line/line_result.hpp"
 #include "sim/speed_study.hpp"
 #include "sim/verdict.hpp"
@@ -116,7 +117,10 @@ Result run(const Setup& setup, const Progress& progress, const std::stop_token& 
   result.part = std::move(made.answer.part);
   fill_drums(setup, result);
   result.verdict = judge(setup.scenario.accept, result.part);
-  if (numerics.bands) result.speed_study = study_speed(setup, stop);
+  if (numerics.bands) {
+    result.speed_study = study_speed(setup, stop);
+    result.interference_study = study_interference(setup, setup.scenario.accept, stop);
+  }
   advise(setup, result);
   result.sections = std::move(made.sections);
   return result;

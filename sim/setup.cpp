@@ -133,7 +133,8 @@ models::AnyRelaxation relaxation_of(const cases::Drum& drum, const Options& opti
 /// What makes a drum at work another than the one that the durometer measures.
 void set_drum(BeltSetup& setup, const cases::BeltStation& station) {
   const cases::Drum& drum = station.drum;
-  setup.radius = drum.radius;
+  // A worn cover is thinner, and so is the drum.
+  setup.radius = drum.radius - drum.wear;
   setup.density = drum.density;
   setup.relaxation = relaxation_of(drum, setup.options);
   setup.compound = drum.cover_material;
@@ -147,6 +148,8 @@ void set_drum(BeltSetup& setup, const cases::BeltStation& station) {
   setup.land_pitch = drum.land_pitch;
   setup.run_out = station.run_out;
   setup.with_feed = station.direction == cases::Direction::with_feed;
+  // Since the drum was set: a thicker belt reaches deeper, a worn cover falls short.
+  setup.interference_offset = station.belt.thickness_change - drum.wear;
 }
 
 /// A belt that bends over rigid grains would press with point forces.
@@ -163,7 +166,7 @@ void raise_grain_compliance(BeltSetup& setup) {
 BeltSetup belt_setup(const cases::BeltStation& station, const cases::Case& scenario) {
   BeltSetup setup;
   setup.options = options_of(scenario.numerics);
-  setup.cover = {.thickness = station.drum.cover,
+  setup.cover = {.thickness = station.drum.cover - station.drum.wear,
                  .modulus = station.drum.modulus ? *station.drum.modulus
                                                  : models::gent_modulus(*station.drum.hardness),
                  .poisson_ratio = station.drum.poisson_ratio};

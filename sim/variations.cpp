@@ -1,9 +1,12 @@
 #include <algorithm>
+#include <array>
+#include <limits>
 #include <utility>
 #include <variant>
 
 #include <fmt/format.h>
 
+#include "models/burr/burr_keys.hpp"
 #include "models/elastomer/softening.hpp"
 #include "sim/bands.hpp"
 #include "sim/drum_state.hpp"
@@ -30,6 +33,13 @@ void scale_removal(LayerLaw& layer, double factor) {
   layer.coefficient *= factor;
 }
 
+/// Whether a burr of the part has a root that drag may bend.
+bool can_bend(const cases::Part& part) {
+  return std::any_of(part.features.begin(), part.features.end(), [](const cases::Feature& f) {
+    return models::number_of(f.burr, "flow_stress").has_value();
+  });
+}
+
 /// Collects what is uncertain about one station.
 class StationVariations {
  public:
@@ -37,6 +47,7 @@ class StationVariations {
       : list_(list),
         station_(setup.belt(index)),
         drum_(std::get<cases::BeltStation>(setup.scenario.stations[index]).drum),
+        burrs_bend_(can_bend(setup.scenario.part)),
         index_(index) {}
 
   void add_cover();
@@ -67,6 +78,7 @@ class StationVariations {
   std::vector<Variation>& list_;
   const BeltSetup& station_;
   const cases::Drum& drum_;
+  bool burrs_bend_;
   std::size_t index_;
 };
 
@@ -133,6 +145,10 @@ void StationVariations::add_belt() {
          [](BeltSetup& s, double value) { s.belt.bending_stiffness = value; });
   number("belt.grain_compliance", "how far grains give", "mm/MPa", station_.grain_low,
          station_.grain_high, [](BeltSetup& s, double value) { s.belt.grain_compliance = value; });
+  if (burrs_bend_)
+    number("belt.grain_spacing", "how far apart grains cut, felt by burrs that bend", "mm",
+           station_.spacing_low, station_.spacing_high,
+           [](BeltSetup& s, double value) { s.grain_spacing = value; });
   if (station_.options.moving)
     number("belt.mass", "how heavy the belt is, felt as tension lost", "kg/m2",
            station_.mass_low / kg_per_m2, station_.mass_high / kg_per_m2,
@@ -155,6 +171,65 @@ void StationVariations::add_removal() {
          });
 }
 
+/// An amount that every drum of the line feels as interference, plus or minus.
+void add_interference(std::vector<Variation>& list, const char* key, const char* meaning,
+                      double amount) {
+  if (amount <= 0.0) return;
+  list.push_back({key,
+                  meaning,
+                  "mm",
+                  -amount,
+                  amount,
+                  [amount](Setup& s, bool to_high) {
+                    for (auto& station : s.stations) {
+                      if (auto* belt = std::get_if<BeltSetup>(&station))
+                        belt->interference_offset += to_high ? amount : -amount;
+                    }
+                  },
+                  {}});
+}
+
+/// Numbers of burrs that the library supplied: every burr at the same end of its own band at once,
+/// as they come from one metal and one cut.
+void add_burrs(std::vector<Variation>& list, const cases::Part& part) {
+  struct Known {
+    const char* key;
+    const char* meaning;
+    const char* unit;
+    double scale;
+  };
+  constexpr auto known = std::to_array<Known>({
+      {"flow_stress", "flow stress in the root of burrs", "MPa", 1.0},
+      {"specific_energy", "energy to grind beads away", "J/mm3", 1000.0},
+      {"bond_strength", "strength of the bond of beads", "MPa", 1.0},
+  });
+  for (const Known& number : known) {
+    double low = std::numeric_limits<double>::infinity();
+    double high = 0.0;
+    for (const auto& feature : part.features) {
+      const auto band = feature.burr_bands.find(number.key);
+      if (band == feature.burr_bands.end()) continue;
+      low = std::min(low, band->second.low);
+      high = std::max(high, band->second.high);
+    }
+    if (low >= high) continue;
+    list.push_back({fmt::format("burr.{}", number.key),
+                    number.meaning,
+                    number.unit,
+                    low / number.scale,
+                    high / number.scale,
+                    [key = number.key](Setup& s, bool to_high) {
+                      for (auto& feature : s.scenario.part.features) {
+                        const auto band = feature.burr_bands.find(key);
+                        if (band != feature.burr_bands.end())
+                          models::set_number(feature.burr, key,
+                                             to_high ? band->second.high : band->second.low);
+                      }
+                    },
+                    {}});
+  }
+}
+
 }  // namespace
 
 std::vector<Variation> variations(const Setup& setup) {
@@ -168,21 +243,11 @@ std::vector<Variation> variations(const Setup& setup) {
     station.add_belt();
     station.add_removal();
   }
-  const double tolerance = setup.scenario.part.thickness_tolerance;
-  if (tolerance > 0.0) {
-    list.push_back({"part.thickness_tolerance",
-                    "thickness of the sheet, felt as interference",
-                    "mm",
-                    -tolerance,
-                    tolerance,
-                    [tolerance](Setup& s, bool to_high) {
-                      for (auto& station : s.stations) {
-                        if (auto* belt = std::get_if<BeltSetup>(&station))
-                          belt->interference_offset += to_high ? tolerance : -tolerance;
-                      }
-                    },
-                    {}});
-  }
+  add_interference(list, "part.thickness_tolerance", "thickness of the sheet, felt as interference",
+                   setup.scenario.part.thickness_tolerance);
+  add_interference(list, "part.bow", "bow that the hold-down leaves, felt as interference",
+                   setup.scenario.part.bow);
+  add_burrs(list, setup.scenario.part);
   return list;
 }
 

@@ -22,6 +22,10 @@ constexpr auto edge_quantities = std::to_array<EdgeQuantity>({
     {"burr_height", &FeatureResult::burr_height},
     {"secondary_burr", &FeatureResult::secondary_burr},
     {"edge_radius", &FeatureResult::edge_radius},
+    {"edge_size", &FeatureResult::edge_size},
+    {"minimum_radius", &FeatureResult::minimum_radius},
+    {"flank_oxide", &FeatureResult::oxide_left},
+    {"protrusion", &FeatureResult::protrusion},
     {"edge_drop", &FeatureResult::edge_drop},
     {"coating_left", &FeatureResult::coating_left},
     {"bare_length", &FeatureResult::bare_length},
@@ -37,6 +41,7 @@ struct FaceQuantity {
 constexpr auto face_quantities = std::to_array<FaceQuantity>({
     {"face_removal", &FaceResult::removal},
     {"coating_left", &FaceResult::coating_left},
+    {"top_left", &FaceResult::top_left},
     {"roughness", &FaceResult::roughness},
     {"temperature", &FaceResult::temperature},
 });
@@ -76,6 +81,23 @@ bool applies(const cases::FeatureLimits& limits, const FeatureResult& feature) {
          (!limits.side || to_text(*limits.side) == feature.side);
 }
 
+/// Whether a limit says anything about an edge: one on burrs about edges that carried a burr, one
+/// on stubs about stubs.
+bool concerns(std::string_view key, const FeatureResult& feature) {
+  if (key == "burr_height") return feature.burr != "none";
+  if (key == "secondary_burr") return feature.burr != "none" || feature.secondary_burr;
+  if (key == "protrusion") return feature.kind == "stub";
+  return true;
+}
+
+/// Least coating from a distance to the edge on; none where the model was not asked for it.
+Quantity coating_from(const FeatureResult& feature, double distance) {
+  for (const auto& beyond : feature.coating_beyond) {
+    if (beyond.distance == distance) return beyond.left;
+  }
+  return std::nullopt;
+}
+
 class Judge {
  public:
   explicit Judge(const PartState& part) : part_(part) {}
@@ -85,10 +107,19 @@ class Judge {
   Verdict conclude() &&;
 
  private:
-  void edge(const FeatureResult& feature, std::string_view key, const Quantity& quantity,
-            const cases::Limit& limit, std::string_view where = "") {
-    verdict_.items.push_back(
-        judge_one(fmt::format("{} {}{}", feature.name, key, where), key, quantity, limit));
+  void one_edge(const cases::FeatureLimits& limits, const FeatureResult& feature,
+                std::string_view prefix);
+  /// Both faces alike; what stands on the other one is named so.
+  template <class Look>
+  void on_each_face(const Look& look) {
+    look(static_cast<const FaceState&>(part_), std::string_view());
+    if (part_.reverse) look(*part_.reverse, std::string_view("reverse "));
+  }
+  void edge(const FeatureResult& feature, std::string_view prefix, std::string_view key,
+            const Quantity& quantity, const cases::Limit& limit, std::string_view where = {}) {
+    if (feature.name.starts_with(prefix)) prefix = {};
+    verdict_.items.push_back(judge_one(fmt::format("{}{} {}{}", prefix, feature.name, key, where),
+                                       key, quantity, limit));
   }
 
   const PartState& part_;
@@ -102,36 +133,46 @@ void Judge::general(const cases::Limits& limits) {
     const auto* face = std::find_if(face_quantities.begin(), face_quantities.end(),
                                     [&](const auto& q) { return q.key == key; });
     if (face != face_quantities.end()) {
-      verdict_.items.push_back(
-          judge_one(fmt::format("face {}", key), key, part_.face.*face->member, limit));
+      on_each_face([&](const FaceState& state, std::string_view prefix) {
+        verdict_.items.push_back(
+            judge_one(fmt::format("{}face {}", prefix, key), key, state.face.*face->member, limit));
+      });
       continue;
     }
     for (const auto& quantity : edge_quantities) {
       if (quantity.key != key) continue;
-      for (const auto& feature : part_.features) {
-        if (key == "burr_height" && feature.burr == "none") continue;
-        edge(feature, key, feature.*quantity.member, limit);
-      }
+      on_each_face([&](const FaceState& state, std::string_view prefix) {
+        for (const auto& feature : state.features) {
+          if (concerns(key, feature)) edge(feature, prefix, key, feature.*quantity.member, limit);
+        }
+      });
     }
   }
 }
 
 void Judge::special(const cases::FeatureLimits& limits) {
-  for (const auto& feature : part_.features) {
-    if (!applies(limits, feature)) continue;
-    for (const auto& [key, limit] : limits.limits) {
-      if (key == "coating_left" && limits.beyond) {
-        Quantity left;
-        for (const auto& beyond : feature.coating_beyond) {
-          if (beyond.distance == *limits.beyond) left = beyond.left;
-        }
-        edge(feature, key, left, limit, fmt::format(" beyond {:.4g} mm", *limits.beyond));
-        continue;
-      }
-      for (const auto& quantity : edge_quantities) {
-        if (quantity.key == key) edge(feature, key, feature.*quantity.member, limit);
-      }
+  on_each_face([&](const FaceState& state, std::string_view prefix) {
+    for (const auto& feature : state.features) {
+      if (applies(limits, feature)) one_edge(limits, feature, prefix);
     }
+  });
+}
+
+void Judge::one_edge(const cases::FeatureLimits& limits, const FeatureResult& feature,
+                     std::string_view prefix) {
+  for (const auto& entry : limits.limits) {
+    const std::string& key = entry.first;
+    if (key == "coating_left" && limits.beyond) {
+      edge(feature, prefix, key, coating_from(feature, *limits.beyond), entry.second,
+           fmt::format(" beyond {:.4g} mm", *limits.beyond));
+      continue;
+    }
+    const auto* quantity = std::find_if(edge_quantities.begin(), edge_quantities.end(),
+                                        [&](const auto& q) { return q.key == key; });
+    // On the other face nothing stands that the case could have meant.
+    const bool meant = prefix.empty() || concerns(key, feature);
+    if (quantity != edge_quantities.end() && meant)
+      edge(feature, prefix, key, feature.*quantity->member, entry.second);
   }
 }
 

@@ -8,9 +8,11 @@ namespace drumlin::sim {
 /// Judges a part against what the case accepts.
 ///
 /// A limit of `[accept]` holds for the quantity wherever the part has it: `coating_left`,
-/// `face_removal`, `roughness` for the plain face, the rest for every edge (`burr_height` for every
-/// edge that carried a burr). `[[accept.feature]]` limits hold for the edges they name. A limit on
-/// something that the model does not give is "not known", and a part with one is not accepted.
+/// `top_left`, `face_removal`, `roughness` for the plain face, the rest for every edge
+/// (`burr_height` for every edge that carried a burr, `protrusion` for every stub).
+/// `[[accept.feature]]` limits hold for the edges they name. Where a tool meets the other face too,
+/// the same limits hold there, and the items' names begin with "reverse". A limit on something that
+/// the model does not give is "not known", and a part with one is not accepted.
 ///
 /// Margin: distance to the nearer limit, positive inside. Deciding item: the one with the smallest
 /// margin relative to its limit; "not accepted" comes before "not known".

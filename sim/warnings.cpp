@@ -3,12 +3,13 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
 
-#include "models/burr/wall.hpp"
 #include "sim/drum_state.hpp"
+#include "sim/early_warnings.hpp"
 #include "sim/line/plain_nip.hpp"
 
 namespace drumlin::sim {
@@ -158,7 +159,8 @@ void warn_of_size(const Setup& setup, Result& result) {
   for (const auto& station : result.stations)
     if (station.half_width) nip = std::max(nip, 2.0 * station.half_width->value);
   for (const auto& feature : part.features) {
-    const double taken = feature.size.value_or(0.0);
+    const bool stub = feature.kind == cases::FeatureKind::stub;
+    const double taken = stub ? 0.0 : feature.size.value_or(0.0);
     if (part.length - taken > 2.0 * nip) continue;
     result.warnings.emplace_back(fmt::format(
         "{}: the part leaves {:.3g} mm of metal along the feed, the nip is {:.3g} mm wide; this "
@@ -187,34 +189,76 @@ void warn_of_window(const Setup& setup, Result& result) {
   }
 }
 
-const models::WallBurr* wall_of(const Setup& setup, const FeatureResult& feature) {
-  for (const auto& f : setup.scenario.part.features) {
-    if (f.name == feature.feature) return std::get_if<models::WallBurr>(&f.burr);
-  }
-  return nullptr;
+/// Radius below which an edge counts as sharp [mm]: the preferred sizes of ISO 13715 for sharp
+/// edges end at 0.05 mm (from memory).
+constexpr double sharp_edge = 0.05;
+
+/// What became of the edge under a burr that was pushed aside.
+std::string edge_under_lip(const FeatureResult& feature) {
+  if (!feature.edge_radius || feature.edge_radius->value < sharp_edge)
+    return "and the edge under it is still sharp";
+  return fmt::format("and the edge under it is rounded to {:.3g} mm", feature.edge_radius->value);
 }
 
-/// The line model grinds every burr; where drag would bend it over first, that must be said.
-void warn_of_folding(const Setup& setup, Result& result) {
-  double friction = 0.0;
-  for (const auto& station : setup.stations) {
-    if (const auto* belt = std::get_if<BeltSetup>(&station))
-      friction = std::max(friction, belt->friction);
+std::string lip_text(const FeatureResult& feature) {
+  std::string text = "a lip";
+  if (feature.secondary_burr)
+    text += fmt::format(" of {:.0f} um", um(feature.secondary_burr->value));
+  if (feature.lip_thickness)
+    text += fmt::format(", {:.0f} um thick,", um(feature.lip_thickness->value));
+  return text;
+}
+
+/// What became of a burr where that is not what one looks for: it was pushed aside, not taken off.
+std::string outcome_text(const FeatureResult& feature) {
+  const bool opening = feature.kind == "hole" || feature.kind == "slot";
+  if (feature.outcome == "folded beyond the edge") {
+    const std::string where =
+        opening ? fmt::format("into the {}", feature.kind) : std::string("over the edge");
+    return fmt::format(
+        "the burr was pushed {} instead of being cut: {} hangs {}, {}; a brush, or a pass with the "
+        "part turned round, takes such a lip off",
+        where, lip_text(feature), opening ? "over the opening" : "beyond the edge",
+        edge_under_lip(feature));
   }
+  if (feature.outcome == "folded onto the face")
+    return fmt::format(
+        "the burr was pushed back over the face instead of being cut: {} lies on it, {}; pressed "
+        "on "
+        "like that it may come off in use",
+        lip_text(feature), edge_under_lip(feature));
+  if (feature.outcome == "untouched") return "no tool touched the burr: it stands as it was";
+  return {};
+}
+
+void warn_of_outcomes(Result& result) {
   for (auto& feature : result.part.features) {
-    const auto* wall = wall_of(setup, feature);
-    if (wall == nullptr || !feature.peak_line_force) continue;
-    const double limit = models::folding_force(*wall, friction);
-    const double force = feature.peak_line_force->value;
-    if (force <= limit) continue;
-    feature.note = fmt::format(
-        "may fold: {:.2f} N/mm on the burr, drag bends its root from {:.2f} N/mm on", force, limit);
-    result.warnings.emplace_back(
-        fmt::format("{}: the drag of {:.2f} N/mm at mu {:.2g} exceeds what the root stands ({:.2f} "
-                    "N/mm): the burr may be folded over instead of cut; this version grinds it, so "
-                    "its burr height and a secondary burr are not to be relied on here",
-                    feature.name, force, friction, limit));
+    const std::string text = outcome_text(feature);
+    if (text.empty()) continue;
+    if (feature.note.empty()) feature.note = feature.outcome;
+    result.warnings.push_back(fmt::format("{}: {}", feature.name, text));
   }
+}
+
+/// What of the oxide is left is said whether somebody asked or not: paint comes off with it.
+void warn_of_oxide(Result& result) {
+  double least = 1.0;
+  double most = 0.0;
+  double reach = 0.0;
+  std::string where;
+  for (const auto& feature : result.part.features) {
+    if (!feature.oxide_left || feature.oxide_left->value <= 0.0) continue;
+    least = std::min(least, feature.oxide_left->value);
+    most = std::max(most, feature.oxide_left->value);
+    if (feature.flank_reach) reach = std::max(reach, feature.flank_reach->value);
+    where += (where.empty() ? "" : ", ") + feature.name;
+  }
+  if (where.empty()) return;
+  result.warnings.push_back(
+      fmt::format("of the oxide on the flanks {:.0f}..{:.0f} % is left at {}; tools reached {:.0f} "
+                  "um below the "
+                  "face: paint comes off with what is left",
+                  100.0 * least, 100.0 * most, where, um(reach)));
 }
 
 void warn_of_coating(const Setup& setup, Result& result) {
@@ -239,8 +283,11 @@ void warn_of_coating(const Setup& setup, Result& result) {
 }  // namespace
 
 void warn(const Setup& setup, Result& result) {
+  for (std::string& warning : early_warnings(setup))
+    result.warnings.push_back(std::move(warning));
   warn_of_stations(setup, result);
-  warn_of_folding(setup, result);
+  warn_of_outcomes(result);
+  warn_of_oxide(result);
   warn_of_bands(result);
   warn_of_size(setup, result);
   warn_of_window(setup, result);

@@ -1,25 +1,21 @@
 #include "sim/app/check_text.hpp"
 
+#include <cmath>
 #include <numbers>
 #include <string_view>
 
 #include <fmt/format.h>
 
+#include "sim/app/part_text.hpp"
 #include "sim/drum_state.hpp"
+#include "sim/early_warnings.hpp"
 #include "sim/names.hpp"
 
 namespace drumlin::app {
 
 namespace {
 
-using Lines = std::vector<std::pair<std::string, std::string>>;
-
-std::string lines_text(const Lines& lines, const Style& style) {
-  std::string out;
-  for (const auto& [name, text] : lines)
-    out += wrapped(text, fmt::format("  {:<22}", name), style);
-  return out;
-}
+using Lines = NamedLines;
 
 std::string band(double low, double high) {
   return fmt::format("band {}..{}", brief(low, 3), brief(high, 3));
@@ -27,47 +23,6 @@ std::string band(double low, double high) {
 
 std::string metres_per_second(double speed) {
   return fmt::format("{} m/s", brief(speed / 1000, 4));
-}
-
-std::string burr_text(const models::AnyBurr& burr) {
-  const auto* wall = std::get_if<models::WallBurr>(&burr);
-  if (wall == nullptr) return "no burr";
-  std::string out =
-      fmt::format("wall burr {} mm high, {} mm at the root, flow stress {} MPa",
-                  brief(wall->height, 3), brief(wall->root, 3), brief(wall->flow_stress, 3));
-  if (wall->taper > 0)
-    out += fmt::format(", taper {} deg", brief(wall->taper * 180 / std::numbers::pi, 3));
-  return out;
-}
-
-std::string feature_text(const cases::Feature& feature) {
-  std::string out(sim::to_text(feature.kind));
-  if (feature.size) out += fmt::format(" {} mm", brief(*feature.size, 4));
-  out += feature.side ? fmt::format(", {} side", sim::to_text(*feature.side))
-                      : std::string(", every side: leading, trailing, side");
-  return out + "; " + burr_text(feature.burr);
-}
-
-std::string coating_text(const cases::Coating& coating) {
-  std::string out = fmt::format("{} {} µm on the face that the drum meets", coating.material.name,
-                                fixed(coating.thickness * 1e3, 1));
-  if (coating.mass_class)
-    out += fmt::format(", from class {} (both faces together), {} % of it on this face, {} g/cm3",
-                       *coating.mass_class, fixed(coating.split * 100, 0),
-                       brief(coating.material.density.value * 1e9, 3));
-  return out;
-}
-
-std::string part_text(const cases::Part& part, const Style& style) {
-  Lines lines{
-      {"material", fmt::format("{}: {}", part.material.name, part.material.description)},
-      {"thickness", fmt::format("{} mm, plus or minus {} mm", brief(part.thickness, 4),
-                                brief(part.thickness_tolerance, 3))},
-      {"length x width", fmt::format("{} x {} mm", brief(part.length, 4), brief(part.width, 4))}};
-  lines.emplace_back("coating", part.coating ? coating_text(*part.coating) : "none");
-  for (const cases::Feature& feature : part.features)
-    lines.emplace_back(feature.name, feature_text(feature));
-  return heading("Part", style) + lines_text(lines, style);
 }
 
 std::string cover_text(const sim::BeltSetup& setup, const cases::Drum& drum) {
@@ -162,15 +117,25 @@ std::string lands_text(const sim::BeltSetup& setup) {
 std::string belt_text(const sim::BeltSetup& setup, const cases::Belt& belt) {
   return fmt::format(
       "{} {} on {}; tension {} N/mm; bending stiffness {} N mm, {}; grain "
-      "compliance {} mm/MPa, {}; mass {} kg/m2, {}",
+      "compliance {} mm/MPa, {}; mass {} kg/m2, {}; grains that cut {} mm apart, {}",
       belt.grit.designation, belt.abrasive.name, belt.backing.name, brief(setup.belt.tension, 3),
       brief(setup.belt.bending_stiffness, 3), band(setup.bending_low, setup.bending_high),
       brief(setup.belt.grain_compliance, 3), band(setup.grain_low, setup.grain_high),
-      brief(setup.belt_mass * 1e9, 3), band(setup.mass_low * 1e9, setup.mass_high * 1e9));
+      brief(setup.belt_mass * 1e9, 3), band(setup.mass_low * 1e9, setup.mass_high * 1e9),
+      brief(setup.grain_spacing, 3), band(setup.spacing_low, setup.spacing_high));
+}
+
+/// What happened to cover and belt since the drum was set.
+std::string since_set_text(const sim::BeltSetup& setup, const cases::BeltStation& station) {
+  return fmt::format("cover worn by {} mm, belt thicker by {} mm: {} mm of interference {}",
+                     brief(station.drum.wear, 3), brief(station.belt.thickness_change, 3),
+                     brief(std::abs(setup.interference_offset), 3),
+                     setup.interference_offset < 0 ? "lost" : "added");
 }
 
 std::string station_text(std::size_t number, const sim::BeltSetup& setup,
-                         const cases::BeltStation& station, bool coated, const Style& style) {
+                         const cases::BeltStation& station, const cases::Part& part,
+                         const Style& style) {
   const cases::Drum& drum = station.drum;
   Lines lines{
       {"drum",
@@ -188,10 +153,39 @@ std::string station_text(std::size_t number, const sim::BeltSetup& setup,
       {"friction", brief(setup.friction, 3)},
       {"threshold p_th", fmt::format("{} MPa, {}", brief(station.belt.threshold_pressure, 3),
                                      band(setup.threshold_low, setup.threshold_high))}};
+  if (station.drum.wear > 0 || station.belt.thickness_change != 0)
+    lines.emplace_back("since it was set", since_set_text(setup, station));
   if (setup.land_ratio < 1) lines.emplace_back("lands", lands_text(setup));
-  if (coated) lines.emplace_back("removal, " + setup.coating.material, removal_text(setup.coating));
+  if (part.coating && part.coating->top)
+    lines.emplace_back("removal, " + setup.top.material, removal_text(setup.top));
+  if (part.coating)
+    lines.emplace_back("removal, " + setup.coating.material, removal_text(setup.coating));
   lines.emplace_back("removal, " + setup.substrate.material, removal_text(setup.substrate));
   return heading(fmt::format("Station {}: belt", number), style) + lines_text(lines, style);
+}
+
+std::string tool_text(std::size_t number, const sim::KnockOffSetup& setup, const Style& style) {
+  return heading(fmt::format("Station {}: knock-off", number), style) +
+         lines_text(
+             {{"clearance", fmt::format("{} mm: what stands higher above the face is struck",
+                                        brief(setup.clearance, 3))},
+              {"line force", fmt::format("{} N/mm along the edge", brief(setup.line_force, 4))}},
+             style);
+}
+
+std::string stations_text(const sim::Setup& setup, const Style& style) {
+  std::string out;
+  for (std::size_t i = 0; i < setup.stations.size(); ++i) {
+    if (const auto* belt = std::get_if<sim::BeltSetup>(&setup.stations[i]))
+      out += station_text(i + 1, *belt, std::get<cases::BeltStation>(setup.scenario.stations[i]),
+                          setup.scenario.part, style);
+    else if (const auto* tool = std::get_if<sim::KnockOffSetup>(&setup.stations[i]))
+      out += tool_text(i + 1, *tool, style);
+    else
+      out += heading(fmt::format("Station {}: flip", i + 1), style) +
+             lines_text({{"turns", "the part over: its other face lies up from here on"}}, style);
+  }
+  return out;
 }
 
 std::string limits_text(const cases::Accept& accept, const Style& style) {
@@ -241,9 +235,7 @@ std::string check_text(const sim::Setup& setup, const std::vector<std::string>& 
   out +=
       wrapped(scenario.file + " is in order; nothing was computed, nothing written", "  ", style);
   out += part_text(scenario.part, style);
-  for (std::size_t i = 0; i < setup.stations.size(); ++i)
-    if (const auto* belt = std::get_if<cases::BeltStation>(&scenario.stations[i]))
-      out += station_text(i + 1, setup.belt(i), *belt, scenario.part.coating.has_value(), style);
+  out += stations_text(setup, style);
   out += heading("Conveyor", style) +
          lines_text({{"speed", fmt::format("{} m/min", brief(scenario.conveyor.speed * 0.06, 4))},
                      {"passes", fmt::format("{}", scenario.conveyor.passes)},
@@ -251,7 +243,7 @@ std::string check_text(const sim::Setup& setup, const std::vector<std::string>& 
                     style);
   out += limits_text(scenario.accept, style);
   out += numerics_text(scenario.numerics, style);
-  std::vector<std::string> warnings;
+  std::vector<std::string> warnings = sim::early_warnings(setup);
   for (const auto& station : setup.stations) {
     if (const auto* belt = std::get_if<sim::BeltSetup>(&station))
       warnings.insert(warnings.end(), belt->warnings.begin(), belt->warnings.end());

@@ -3,6 +3,7 @@
 
 #include "cases/reader.hpp"
 #include "cases/schema.hpp"
+#include "cases/schema_burr.hpp"
 #include "cases/suggest.hpp"
 #include "tests/support/marked_case.hpp"
 
@@ -10,8 +11,47 @@ namespace drumlin::cases {
 namespace {
 
 using support::whole_case;
-using support::with_added;
 using testing::HasSubstr;
+
+/// The marked case with a burr of a kind: every key that it must have, as an example writes it.
+std::string case_with_burr(const std::string& kind) {
+  std::string lines = "[part.feature.burr]\nkind = \"" + kind + "\"\n";
+  for (const BurrKind& known : every_burr_kind())
+    for (const KeyInfo& key : known.keys)
+      if (known.name == kind && key.required)
+        lines += std::string(key.name) + " = \"" + std::string(key.example) + "\"\n";
+  std::string text = whole_case();
+  const std::size_t at = text.find("[part.feature.burr]");
+  const std::string marker = "#@ part.feature.burr\n";
+  text.replace(at, text.find(marker) + marker.size() - at,
+               lines + "#@ part.feature.burr:" + kind + "\n");
+  if (kind == "stub") text.replace(text.find("kind = \"hole\""), 13, "kind = \"stub\"");
+  // The limits of the marked case are those of a hole.
+  if (kind == "stub") text.replace(text.find("kind = \"hole\""), 13, "kind = \"stub\"");
+  return text;
+}
+
+/// The marked case, with the section added that a path names where it is not there yet.
+std::string case_with(const std::string& section) {
+  const std::string burr = "part.feature.burr:";
+  if (section.starts_with(burr)) return case_with_burr(section.substr(burr.size()));
+  std::string text = whole_case();
+  if (section == "station.knock-off")
+    text.insert(text.find("[conveyor]"), "[[station]]\nkind = \"knock-off\"\n#@ " + section + "\n");
+  if (section == "part.coating.top")
+    text.insert(
+        text.find("[[part.feature]]"),
+        "[part.coating.top]\nmaterial = \"primer\"\nthickness = \"60 um\"\n#@ " + section + "\n");
+  return text;
+}
+
+std::string with_added(const std::string& section, const std::string& line) {
+  std::string text = "\n" + case_with(section);
+  const std::string marker = section.empty() ? "\n#@\n" : "\n#@ " + section + "\n";
+  const std::size_t at = text.find(marker);
+  if (at == std::string::npos) throw std::logic_error("no such section: " + section);
+  return text.insert(at + 1, line + "\n").substr(1);
+}
 
 std::vector<Problem> problems_of(const std::string& text) {
   try {
@@ -67,7 +107,7 @@ TEST_P(EverySection, AnswersAMisspeltKeyWithTheRightOne) {
 
 /// The text with a key set to something else in its section, whether it was there or not.
 std::string set(const std::string& section, std::string_view key, const std::string& value) {
-  std::string text = whole_case();
+  std::string text = case_with(section);
   const std::string marker = section.empty() ? "\n#@\n" : "\n#@ " + section + "\n";
   const std::size_t end = text.find(marker);
   const std::size_t header = section.empty() ? 0 : text.rfind("\n[", end);
@@ -130,11 +170,26 @@ TEST_P(EverySection, RefusesNegativeNumbersWhereTheyMeanNothing) {
 std::string test_name(const testing::TestParamInfo<SectionInfo>& info) {
   std::string name = info.param.path.empty() ? "top" : info.param.path;
   for (char& c : name)
-    if (c == '.') c = '_';
+    if (std::isalnum(static_cast<unsigned char>(c)) == 0) c = '_';
   return name;
 }
 
 INSTANTIATE_TEST_SUITE_P(OfTheCase, EverySection, testing::ValuesIn(case_sections()), test_name);
+
+// What the other tests of this file stand on: the case of every section is in order as it is.
+TEST_P(EverySection, IsInOrderBeforeAnythingIsMisspelt) {
+  EXPECT_EQ(problems_of(case_with(GetParam().path)).size(), 0U)
+      << CaseError(problems_of(case_with(GetParam().path))).what();
+}
+
+TEST(Schema, HasASectionForEveryKindOfBurr) {
+  std::vector<std::string> paths;
+  for (const SectionInfo& section : case_sections())
+    paths.push_back(section.path);
+  for (const Choice& kind : burr_kinds)
+    EXPECT_THAT(paths, testing::Contains("part.feature.burr:" + std::string(kind.name)));
+  EXPECT_EQ(burr_kinds.size(), std::variant_size_v<models::AnyBurr>);
+}
 
 TEST(Schema, ExplainsEveryKey) {
   for (const SectionInfo& section : case_sections())
@@ -162,22 +217,29 @@ TEST(Schema, HasEveryKeyOfTheContract) {
   using testing::IsSupersetOf;
   EXPECT_THAT(keys_of("part"),
               IsSupersetOf({"material", "thickness", "thickness_tolerance", "width", "length",
-                            "bow", "angle", "coating", "feature"}));
+                            "bow", "angle", "burr_side", "coating", "feature"}));
   EXPECT_THAT(keys_of("part.coating"),
-              IsSupersetOf({"material", "thickness", "mass_class", "split", "oxide"}));
-  EXPECT_THAT(keys_of("part.feature"), IsSupersetOf({"name", "kind", "size", "side", "burr"}));
+              IsSupersetOf({"material", "thickness", "mass_class", "split", "oxide",
+                            "reverse_thickness", "bare_below", "top"}));
+  EXPECT_THAT(keys_of("part.feature"),
+              IsSupersetOf({"name", "kind", "size", "side", "along", "across", "burr"}));
+  EXPECT_THAT(keys_of("station.knock-off"), IsSupersetOf({"kind", "clearance", "line_force"}));
+  EXPECT_THAT(keys_of("accept"),
+              IsSupersetOf({"burr_height", "secondary_burr", "edge_radius", "edge_size",
+                            "minimum_radius", "coating_left", "top_left", "flank_oxide",
+                            "protrusion", "roughness", "temperature"}));
   EXPECT_THAT(keys_of("station.drum"),
               IsSupersetOf({"radius", "cover", "hardness", "modulus", "poisson", "density",
                             "loss_factor", "land_ratio", "land_pitch", "cover_material",
-                            "relaxation", "temperature", "thermal_expansion"}));
+                            "relaxation", "temperature", "thermal_expansion", "wear"}));
   EXPECT_THAT(keys_of("station.drum.relaxation"), IsSupersetOf({"relaxed", "terms"}));
   EXPECT_THAT(keys_of("station.drum.relaxation.terms"), IsSupersetOf({"time", "modulus"}));
   EXPECT_THAT(keys_of("station"),
               IsSupersetOf({"speed", "direction", "run_out", "belt_age", "frame_compliance"}));
-  EXPECT_THAT(
-      keys_of("station.belt"),
-      IsSupersetOf({"grit", "abrasive", "backing", "tension", "length", "removal_coefficient",
-                    "threshold_pressure", "bending_stiffness", "grain_compliance", "mass"}));
+  EXPECT_THAT(keys_of("station.belt"),
+              IsSupersetOf({"grit", "abrasive", "backing", "tension", "length",
+                            "removal_coefficient", "threshold_pressure", "bending_stiffness",
+                            "grain_compliance", "mass", "grain_spacing", "thickness_change"}));
   EXPECT_THAT(keys_of("station.setting"), IsSupersetOf({"interference", "line_load"}));
   EXPECT_THAT(keys_of("conveyor"), IsSupersetOf({"speed", "passes", "lanes", "gap", "grip"}));
   EXPECT_THAT(keys_of("numerics"),

@@ -146,9 +146,8 @@ INSTANTIATE_TEST_SUITE_P(
         Broken{"resolution = \"5 um\"", "cover_motion = ^\"movin\"", "numerics.cover_motion",
                "unknown choice \"movin\"; nearest is \"moving\""},
         Broken{"kind = \"belt\"", "kind = ^\"brush\"", "station[0].kind",
-               "\"brush\" is not available in this version; choose \"belt\""},
-        Broken{"kind = \"wall\"", "kind = ^\"bead\"", "part.feature[0].burr.kind",
-               "\"bead\" is not available in this version; choose \"wall\" or \"none\""}));
+               "\"brush\" is not available in this version; choose \"belt\" or \"knock-off\" or "
+               "\"flip\""}));
 
 INSTANTIATE_TEST_SUITE_P(
     OfNumbersThatDoNotFitTogether, Message,
@@ -344,12 +343,6 @@ TEST(Messages, WantASizeOfHolesAndSlotsAndRefuseItAtAnOuterEdge) {
                   .at(0)
                   .text,
               HasSubstr("an outer edge has no size"));
-}
-
-TEST(Messages, RefuseAStubByName) {
-  const auto problems = problems_of(with("kind = \"hole\"\nsize = \"6 mm\"", "kind = \"stub\""));
-  ASSERT_EQ(problems.size(), 1U) << CaseError(problems).what();
-  EXPECT_THAT(problems[0].text, HasSubstr("\"stub\" is not available in this version"));
 }
 
 TEST(Messages, RefuseALineWithoutStations) {

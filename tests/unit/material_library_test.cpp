@@ -69,8 +69,9 @@ double coefficient(const Abrasive& abrasive, const Material& material) {
 
 TEST(MaterialLibrary, HasTheMetalsAndGrainsOfTheContract) {
   const Library library;
-  for (const char* name : {"DX51D", "DC01", "S235", "S355", "1.4301", "5754", "zinc", "zinc-alloy",
-                           "zinc-magnesium", "galvannealed", "anodic-film"})
+  for (const char* name :
+       {"DX51D", "DC01", "S235", "S355", "1.4301", "5754", "zinc", "zinc-alloy", "zinc-magnesium",
+        "galvannealed", "anodic-film", "oxide-film", "primer", "dross", "slag"})
     EXPECT_EQ(library.material(name).name, name);
   for (const char* name : {"alumina", "zirconia", "ceramic", "silicon-carbide"})
     EXPECT_EQ(library.abrasive(name).name, name);
@@ -91,6 +92,7 @@ TEST(MaterialLibrary, GivesEveryValueABandAndASource) {
     check(material.density, entry.name);
     check(material.specific_energy, entry.name);
     if (material.yield_stress) check(*material.yield_stress, entry.name);
+    if (material.bond_strength) check(*material.bond_strength, entry.name);
   }
   for (const auto& entry : library.list(EntryKind::abrasive)) {
     const Abrasive abrasive = library.abrasive(entry.name);
@@ -102,6 +104,8 @@ TEST(MaterialLibrary, GivesEveryValueABandAndASource) {
     const Backing backing = library.backing(entry.name);
     check(backing.bending_stiffness, entry.name);
     check(backing.mass, entry.name);
+    ASSERT_TRUE(backing.bead_height) << entry.name;
+    check(*backing.bead_height, entry.name);
   }
   for (const auto& entry : library.list(EntryKind::cover)) {
     const CoverMaterial cover = library.cover(entry.name);
@@ -114,6 +118,27 @@ TEST(MaterialLibrary, GivesEveryValueABandAndASource) {
   for (const Sourced& value :
        {usual.poisson, usual.density, usual.loss_factor, usual.thermal_expansion})
     check(value, "elastomer");
+}
+
+// Slag is brittle oxide that comes off by chipping, dross is metal: the one clings less.
+TEST(MaterialLibrary, LetsSlagClingLessThanDross) {
+  const Library library;
+  EXPECT_LT(library.material("slag").bond_strength->value,
+            library.material("dross").bond_strength->value);
+  EXPECT_FALSE(library.material("zinc").bond_strength);
+}
+
+// What goes with the grain goes with its diameter, in the ratio of P60 to P120: 269 to 125 um.
+TEST(MaterialLibrary, LetsGrainsStandApartByTheirSize) {
+  const Library library;
+  const Grit coarse = library.grit("P60");
+  const Grit fine = library.grit("P120");
+  const double ratio = 0.269 / 0.125;
+  EXPECT_NEAR(coarse.grain_spacing.value / fine.grain_spacing.value, ratio, 1e-12);
+  EXPECT_NEAR(coarse.grain_spacing.high / fine.grain_spacing.high, ratio, 1e-12);
+  EXPECT_NEAR(coarse.bead_height.value / fine.bead_height.value, ratio, 1e-12);
+  EXPECT_LT(fine.grain_spacing.low, fine.grain_spacing.value);
+  EXPECT_GT(fine.grain_spacing.source.size(), 10U);
 }
 
 // K = mu/u of steels: mu 0.3 to 0.6, u 10 to 40 J/mm3 span 0.5e-5 to 6e-5 per MPa.

@@ -197,8 +197,6 @@ TEST(FeatureLimits, FitAFeatureWithoutASideByAnySide) {
 }
 
 TEST(KeysWithoutEffect, AreEachReported) {
-  const Case c = parsed(with_added("part", "bow = \"0.5 mm\"\n#"));
-  EXPECT_TRUE(is_unused(c, "part.bow"));
   const Case drum = parsed(with_added("station.drum", "land_pitch = \"12 mm\""));
   EXPECT_TRUE(is_unused(drum, "station[0].drum.land_pitch")) << "a plain cover has no lands";
   const Case station = parsed(with_added("station", "belt_age = \"8000 parts\""));
@@ -220,8 +218,6 @@ TEST(KeysWithoutEffect, ReachFromConveyorToCost) {
                  "fluid = \"0.80 EUR/h\"\nbrush = \"900 EUR\""));
   for (const char* key : {"line_rate", "belt", "brush", "power", "fluid", "rework"})
     EXPECT_TRUE(is_unused(cost, std::string("cost.") + key)) << key;
-  const Case oxide = parsed(with_added("part.coating", "oxide = \"15 um\""));
-  EXPECT_TRUE(is_unused(oxide, "part.coating.oxide"));
   const Case spread = parsed(whole_case() + "[uncertainty]\n\"part.thickness\" = \"0.05 mm\"\n");
   EXPECT_TRUE(is_unused(spread, "uncertainty.part.thickness"));
 }

@@ -260,5 +260,55 @@ TEST(Inertia, OfACoverWithoutLossIsCappedAtNineTenthsOfItsRayleighSpeedToo) {
               1e-6 * station.density * rayleigh * rayleigh);
 }
 
+// Since the drum was set a thicker belt reaches deeper and a worn cover falls short of the part.
+TEST(Interference, LosesWhatCoverAndBeltLost) {
+  const BeltSetup as_set = station_of({});
+  EXPECT_EQ(as_set.interference_offset, 0);
+  const BeltSetup worn = station_of({.drum = "wear = \"0.2 mm\""});
+  EXPECT_DOUBLE_EQ(worn.interference_offset, -0.2);
+  EXPECT_DOUBLE_EQ(worn.cover.thickness, as_set.cover.thickness - 0.2);
+  EXPECT_DOUBLE_EQ(worn.radius, as_set.radius - 0.2);
+  std::string text = text_of({.drum = "wear = \"0.2 mm\""});
+  text.insert(text.find("#@ station.belt\n"), "thickness_change = \"-0.1 mm\"\n");
+  EXPECT_DOUBLE_EQ(set_up(cases::parse(text, "panel.toml")).belt(0).interference_offset, -0.3);
+  text.replace(text.find("\"-0.1 mm\""), 9, "\"0.15 mm\"");
+  EXPECT_DOUBLE_EQ(set_up(cases::parse(text, "panel.toml")).belt(0).interference_offset, -0.05);
+}
+
+TEST(Layers, EachHaveTheLawOfTheirOwnMaterial) {
+  std::string text = text_of({});
+  text.replace(text.find("removal_coefficient"), 35, "");
+  text.insert(text.find("#@ part.coating\n"),
+              "top = { material = \"primer\", thickness = \"60 um\" }\n");
+  const BeltSetup station = set_up(cases::parse(text, "panel.toml")).belt(0);
+  EXPECT_EQ(station.top.material, "primer");
+  EXPECT_EQ(station.coating.material, "zinc");
+  // K = mu / u: the softer the layer, the faster it goes.
+  EXPECT_GT(station.top.coefficient, station.coating.coefficient);
+  EXPECT_GT(station.coating.coefficient, station.substrate.coefficient);
+  EXPECT_EQ(station_of({}).top.material, "zinc") << "as the coating where there is no other layer";
+}
+
+TEST(Grains, TakeTheirSpacingAndItsBandFromTheBelt) {
+  const BeltSetup station = station_of({});
+  EXPECT_DOUBLE_EQ(station.grain_spacing, 4 * 0.125);
+  EXPECT_DOUBLE_EQ(station.spacing_low, 2 * 0.125);
+  EXPECT_DOUBLE_EQ(station.spacing_high, 10 * 0.125);
+}
+
+TEST(Tools, ThatAreNoBeltsKeepTheirNumbers) {
+  std::string text = text_of({});
+  text.insert(text.find("[[station]]"),
+              "[[station]]\nkind = \"knock-off\"\nclearance = \"0.2 mm\"\nline_force = \"50 "
+              "N/mm\"\n[[station]]\nkind = \"flip\"\n");
+  const sim::Setup setup = set_up(cases::parse(text, "panel.toml"));
+  ASSERT_EQ(setup.stations.size(), 3U);
+  const auto& tool = std::get<KnockOffSetup>(setup.stations[0]);
+  EXPECT_EQ(tool.clearance, 0.2);
+  EXPECT_EQ(tool.line_force, 50);
+  EXPECT_EQ(tool.description, "knock-off, clearance 0.2 mm, 50 N/mm");
+  EXPECT_EQ(std::get<FlipSetup>(setup.stations[1]).description, "part turned over");
+}
+
 }  // namespace
 }  // namespace drumlin::sim

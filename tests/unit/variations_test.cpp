@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include "cases/reader.hpp"
+#include "models/burr/burr_keys.hpp"
 #include "sim/bands.hpp"
 #include "sim/drum_state.hpp"
 #include "tests/support/marked_case.hpp"
@@ -99,6 +100,8 @@ std::vector<double> numbers_of(const Setup& setup) {
           cover_growth(s),
           s.frame_compliance,
           s.interference_offset,
+          s.grain_spacing,
+          models::number_of(setup.scenario.part.features.at(0).burr, "flow_stress").value_or(0),
           law.coefficient,
           law.threshold};
 }
@@ -130,6 +133,46 @@ TEST(Variations, KeepLandsWhenTheThresholdMoves) {
     return;
   }
   FAIL() << "no variation of the threshold";
+}
+
+std::map<std::string, std::pair<double, double>> bands_of(std::string text) {
+  std::map<std::string, std::pair<double, double>> bands;
+  for (const Variation& variation : variations(set_up(cases::parse(text, "panel.toml"))))
+    bands[variation.input] = {variation.low, variation.high};
+  return bands;
+}
+
+TEST(Variations, KnowBowAsInterferenceEitherWay) {
+  const auto bands = bands_of(support::with_added("part", "bow = \"0.2 mm\""));
+  EXPECT_EQ(bands.at("part.bow"), (std::pair{-0.2, 0.2}));
+  EXPECT_FALSE(bands_of(support::whole_case()).contains("part.bow"));
+}
+
+// P120 grains of 0.125 mm, 2 to 10 diameters apart: only a burr that may bend feels them.
+TEST(Variations, MoveGrainsWhereABurrMayBend) {
+  const auto wall = bands_of(support::whole_case());
+  EXPECT_EQ(wall.at("station[0].belt.grain_spacing"), (std::pair{0.25, 1.25}));
+  std::string text = support::whole_case();
+  const std::size_t at = text.find("[part.feature.burr]");
+  text.erase(at, text.find("[[station]]") - at);
+  EXPECT_FALSE(bands_of(text).contains("station[0].belt.grain_spacing"));
+}
+
+TEST(Variations, MoveOnlyNumbersOfBurrsThatTheLibrarySupplied) {
+  EXPECT_FALSE(bands_of(support::whole_case()).contains("burr.flow_stress"));
+  const sim::Setup setup =
+      set_up(cases::parse(support::with("flow_stress = \"350 MPa\"", ""), "panel.toml"));
+  const auto yield = *setup.scenario.part.material.yield_stress;
+  for (const Variation& variation : variations(setup)) {
+    if (variation.input != "burr.flow_stress") continue;
+    EXPECT_DOUBLE_EQ(variation.low, 1.3 * yield.low);
+    sim::Setup moved = setup;
+    variation.apply(moved, true);
+    EXPECT_DOUBLE_EQ(*models::number_of(moved.scenario.part.features[0].burr, "flow_stress"),
+                     2 * yield.high);
+    return;
+  }
+  FAIL() << "no variation of the flow stress";
 }
 
 }  // namespace

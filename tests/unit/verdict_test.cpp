@@ -153,6 +153,100 @@ TEST(Verdict, KeepsTheSignOfABurrBelowTheFace) {
   EXPECT_FALSE(judge(accept, state).accepted);
 }
 
+// The other face is judged by the same limits where a tool meets it; its edges carry no burr to be
+// asked for.
+TEST(Verdict, JudgesTheReverseFaceUnderItsOwnName) {
+  auto state = part();
+  state.reverse.emplace();
+  state.reverse->face.coating_left = value(0.006);
+  sim::FeatureResult rim = state.features[0];
+  rim.burr = "none";
+  rim.burr_height = {};
+  rim.edge_radius = value(0.04);
+  state.reverse->features = {rim};
+  cases::Accept accept;
+  accept.limits = {{"coating_left", at_least(0.009)},
+                   {"edge_radius", at_least(0.1)},
+                   {"burr_height", at_most(0.030)},
+                   {"secondary_burr", at_most(0.030)}};
+  accept.features.push_back({.name = "hole",
+                             .kind = {},
+                             .side = {},
+                             .beyond = 2.0,
+                             .limits = {{"coating_left", at_least(0.005)}}});
+  const auto verdict = judge(accept, state);
+  EXPECT_TRUE(*named(verdict, "face coating_left").accepted);
+  EXPECT_FALSE(*named(verdict, "reverse face coating_left").accepted);
+  EXPECT_FALSE(*named(verdict, "reverse hole:trailing edge_radius").accepted);
+  EXPECT_TRUE(*named(verdict, "reverse hole:trailing coating_left beyond 2 mm").accepted);
+  for (const auto& item : verdict.items) {
+    EXPECT_NE(item.name, "reverse hole:trailing burr_height");
+    EXPECT_NE(item.name, "reverse hole:trailing secondary_burr");
+  }
+}
+
+TEST(Verdict, HasNoReverseItemsWhereNoToolMeetsThatFace) {
+  cases::Accept accept;
+  accept.limits = {{"coating_left", at_least(0.009)}};
+  EXPECT_EQ(judge(accept, part()).items.size(), 1U);
+}
+
+// 3 mm oxygen-cut steel, at most 5 % of the flank's oxide may stay: a belt that leaves 97 % of it
+// fails, whatever else is in order.
+TEST(Verdict, NeverPassesOverOxideOnTheFlank) {
+  auto state = part();
+  for (auto& feature : state.features)
+    feature.oxide_left = value(0.97);
+  cases::Limit share{
+      .low = {}, .high = 0.05, .text = "<= 5 %", .unit = "%", .scale = 0.01, .offset = 0};
+  cases::Accept accept;
+  accept.limits = {{"coating_left", at_least(0.009)}, {"flank_oxide", share}};
+  const auto verdict = judge(accept, state);
+  EXPECT_EQ(verdict.state, "not accepted");
+  const auto& item = named(verdict, "hole:trailing flank_oxide");
+  EXPECT_NEAR(item.value->value, 97, 1e-9);
+  EXPECT_NEAR(*item.margin, -92, 1e-9);
+}
+
+TEST(Verdict, AsksForTheProtrusionOfStubsOnly) {
+  auto state = part();
+  sim::FeatureResult stub;
+  stub.name = stub.feature = "tab";
+  stub.kind = stub.burr = "stub";
+  stub.protrusion = value(0.4);
+  state.features.push_back(stub);
+  cases::Accept accept;
+  accept.limits = {{"protrusion", at_most(0.3)}};
+  const auto verdict = judge(accept, state);
+  ASSERT_EQ(verdict.items.size(), 1U);
+  EXPECT_EQ(verdict.items[0].name, "tab protrusion");
+  EXPECT_FALSE(*verdict.items[0].accepted);
+}
+
+// Size as ISO 13715 counts it: -0.2 mm lies within -0.3 to -0.05 mm, a burr of +0.02 mm does not.
+TEST(Verdict, JudgesEdgeSizesWithTheirSign) {
+  auto state = part();
+  state.features[0].edge_size = value(-0.2);
+  state.features[1].edge_size = value(0.02);
+  state.features[0].minimum_radius = value(0.08);
+  cases::Limit size = at_most(-0.05);
+  size.low = -0.3;
+  cases::Accept accept;
+  accept.limits = {{"edge_size", size}, {"minimum_radius", at_least(0.05)}};
+  const auto verdict = judge(accept, state);
+  EXPECT_NEAR(*named(verdict, "hole:trailing edge_size").margin, 100.0, 1e-9);
+  EXPECT_NEAR(*named(verdict, "front edge_size").margin, -70.0, 1e-9);
+  EXPECT_TRUE(*named(verdict, "hole:trailing minimum_radius").accepted);
+}
+
+TEST(Verdict, JudgesTheLayerOverTheCoating) {
+  auto state = part();
+  state.face.top_left = value(0.030);
+  cases::Accept accept;
+  accept.limits = {{"top_left", at_least(0.040)}};
+  EXPECT_EQ(judge(accept, state).decided_by, "face top_left");
+}
+
 TEST(Verdict, DoesNotAcceptWithoutLimits) {
   const auto verdict = judge({}, part());
   EXPECT_FALSE(verdict.accepted);

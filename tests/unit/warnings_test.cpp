@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "sim/advice.hpp"
+#include "sim/early_warnings.hpp"
 #include "tests/support/drums.hpp"
 
 namespace drumlin::sim {
@@ -135,6 +136,14 @@ TEST(Notes, TellTheDrumOfTheDurometerFromTheOneThatThePartFeels) {
           HasSubstr("1.50 times as stiff"))));
 }
 
+TEST(Notes, SayWhatMovesALineLoadOnceItIsSet) {
+  BeltSetup station = tests::drum_at_work(20);
+  station.setting = cases::LineLoadSetting{0.5};
+  EXPECT_THAT(notes_of(found(station)),
+              Contains(HasSubstr("once set, the drum stays where it is, so sheet thickness, bow, "
+                                 "cover wear, another belt and warmth change its load")));
+}
+
 TEST(Notes, SayOfEachOptionWhatItLeavesOut) {
   const auto followed = notes_of(found(tests::drum_at_work(20)));
   EXPECT_THAT(followed, Contains(HasSubstr("a friction of 0.1 between them is enough")));
@@ -145,6 +154,73 @@ TEST(Notes, SayOfEachOptionWhatItLeavesOut) {
   for (const char* part :
        {"5 to 16 % less line load", "14 to 61 % more line load", "small strain", "nothing moves"})
     EXPECT_THAT(left_out, Contains(HasSubstr(part)));
+}
+
+Found with_edge(FeatureResult edge) {
+  Found f = found(tests::drum_at_work(20));
+  f.result.part.features = {std::move(edge)};
+  return f;
+}
+
+FeatureResult rim(const std::string& outcome) {
+  FeatureResult edge;
+  edge.name = edge.feature = "hole-6";
+  edge.kind = "hole";
+  edge.burr = "wall";
+  edge.outcome = outcome;
+  return edge;
+}
+
+// A belt alone, a thin burr pushed into the hole, the edge as sharp as it was: said in these words.
+TEST(OutcomeWarning, SaysThatABeltPushedTheBurrIntoTheHole) {
+  FeatureResult edge = rim("folded beyond the edge");
+  edge.secondary_burr = known(0.085);
+  edge.lip_thickness = known(0.02);
+  EXPECT_THAT(
+      warnings_of(with_edge(edge)),
+      testing::ElementsAre(
+          "hole-6: the burr was pushed into the hole instead of being cut: a lip of 85 um, 20 um "
+          "thick, hangs over the opening, and the edge under it is still sharp; a brush, or a pass "
+          "with the part turned round, takes such a lip off"));
+  edge.kind = "outer-edge";
+  edge.edge_radius = known(0.12);
+  EXPECT_THAT(
+      warnings_of(with_edge(edge)),
+      Contains(testing::AllOf(HasSubstr("pushed over the edge"), HasSubstr("hangs beyond the edge"),
+                              HasSubstr("rounded to 0.12 mm"))));
+}
+
+TEST(OutcomeWarning, SaysThatALipLiesOnTheFace) {
+  EXPECT_THAT(warnings_of(with_edge(rim("folded onto the face"))),
+              Contains(HasSubstr("pushed back over the face instead of being cut")));
+}
+
+TEST(OutcomeWarning, SaysThatNoToolTouchedTheBurr) {
+  EXPECT_THAT(warnings_of(with_edge(rim("untouched"))),
+              Contains("hole-6: no tool touched the burr: it stands as it was"));
+}
+
+TEST(OutcomeWarning, IsNoneForABurrThatWasGroundOff) {
+  for (const char* outcome : {"ground off", "stands", "broken off", ""})
+    EXPECT_THAT(warnings_of(with_edge(rim(outcome))), testing::IsEmpty()) << outcome;
+}
+
+TEST(OxideWarning, ComesWhetherALimitAsksForItOrNot) {
+  FeatureResult edge = rim("");
+  edge.oxide_left = known(0.97);
+  edge.flank_reach = known(0.08);
+  EXPECT_THAT(warnings_of(with_edge(edge)),
+              Contains("of the oxide on the flanks 97..97 % is left at hole-6; tools reached 80 um "
+                       "below the face: paint comes off with what is left"));
+  edge.oxide_left = known(0);
+  EXPECT_THAT(warnings_of(with_edge(edge)), testing::IsEmpty());
+}
+
+TEST(EarlyWarnings, ComeBackWithTheResult) {
+  Found f = found(tests::drum_at_work(40));
+  f.setup.scenario.part.flank_oxide = 0.015;
+  EXPECT_EQ(early_warnings(f.setup).size(), 1U);
+  EXPECT_THAT(warnings_of(f), Contains(early_warnings(f.setup).front()));
 }
 
 }  // namespace

@@ -76,12 +76,41 @@ TEST(Z200, LosingFiveMicrometresKeepsSixtyFourPercent) {
   EXPECT_NEAR((start - 5.0) / start, 0.64, 0.005);
 }
 
-TEST(OtherLayers, TakeTheirOwnDensity) {
-  std::string text = support::with("thickness = \"20 um\"", "mass_class = \"ZA095\"");
-  text.replace(text.find("material = \"zinc\""), 17, "material = \"zinc-alloy\"");
-  // EN 10346: 95 g/m2 at 6.9 g/cm3 make 6.9 um on each face.
-  EXPECT_NEAR(parse(text, "panel.toml").part.coating->thickness * 1e3, 95.0 / 2 / 6.9, 0.05);
+struct OtherClass {
+  const char* name;
+  const char* layer;
+  double mass;     ///< [g/m2] both faces
+  double density;  ///< [g/cm3]
+  double typical;  ///< [um] as published
+};
+
+void PrintTo(const OtherClass& row, std::ostream* out) {
+  *out << row.name;
 }
+
+class OtherLayer : public testing::TestWithParam<OtherClass> {};
+
+// EN 10346: masses of both faces at the layer's own density; typical thicknesses are printed in
+// whole micrometres, upwards by up to 0.7 um.
+TEST_P(OtherLayer, TakesItsOwnDensity) {
+  std::string text = support::with("thickness = \"20 um\"",
+                                   "mass_class = \"" + std::string(GetParam().name) + "\"");
+  text.replace(text.find("material = \"zinc\""), 17,
+               "material = \"" + std::string(GetParam().layer) + "\"");
+  const auto coating = parse(text, "panel.toml").part.coating;
+  const double expected = GetParam().mass / 2 / GetParam().density;
+  EXPECT_NEAR(coating->thickness * 1e3, expected, 1e-9 * expected);
+  EXPECT_NEAR(coating->reverse_thickness * 1e3, expected, 1e-9 * expected);
+  EXPECT_NEAR(coating->thickness * 1e3, GetParam().typical, 1.0);
+}
+
+INSTANTIATE_TEST_SUITE_P(En10346, OtherLayer,
+                         testing::Values(OtherClass{"ZA095", "zinc-alloy", 95, 6.9, 7},
+                                         OtherClass{"ZA130", "zinc-alloy", 130, 6.9, 10},
+                                         OtherClass{"ZF100", "galvannealed", 100, 7.1, 7},
+                                         OtherClass{"ZF140", "galvannealed", 140, 7.1, 10},
+                                         OtherClass{"ZM120", "zinc-magnesium", 120, 6.6, 9},
+                                         OtherClass{"ZM310", "zinc-magnesium", 310, 6.6, 24}));
 
 }  // namespace
 }  // namespace drumlin::cases
