@@ -1,13 +1,16 @@
 // What does a case of the fast model cost: when only setting, burr and removal change, and when the
 // drum, the belt or the belt speed do? Each answer is held against the line model's before it is
-// timed. No bands, no critical speed: what a sweep asks for.
+// timed. No bands, no critical speed: what a sweep asks for. A line of three belts over four edges
+// is what a cautious user simulates; its drums are kept from case to case.
 
 #include <cmath>
+#include <string>
 #include <vector>
 
 #include <benchmark/benchmark.h>
 
 #include "sim/fast/fast_model.hpp"
+#include "sim/fold_map.hpp"
 #include "sim/line/line_model.hpp"
 #include "tests/support/stations.hpp"
 
@@ -39,11 +42,29 @@ sim::Setup setup_with(int features, const sim::Options& options) {
   return setup;
 }
 
+/// Three belts of different covers, each set less deep than the one before, over four outer edges
+/// whose burrs all differ: no section stands for another.
+sim::Setup long_line() {
+  sim::Setup setup = setup_with(0, {});
+  setup.stations = {tests::belted_drum(20), tests::belted_drum(40), tests::belted_drum(30)};
+  for (int i = 0; i < 4; ++i) {
+    const models::WallBurr burr{
+        .height = 0.12 + 0.01 * i, .root = 0.15, .taper = 0, .flow_stress = 300};
+    setup.scenario.part.features.push_back(
+        {.name = "edge-" + std::to_string(i),
+         .kind = cases::FeatureKind::outer_edge,
+         .size = {},
+         .side = i % 2 == 0 ? cases::Side::trailing : cases::Side::leading,
+         .burr = burr});
+  }
+  return setup;
+}
+
 bool agrees_with_line(const sim::Setup& setup, sim::fast::Drums& drums) {
-  const double fast = sim::fast::simulate(setup, drums).last[0].face.removed;
+  const double fast = sim::fast::simulate(setup, drums).last.back().part.burrs.plain.removed;
   sim::Setup plain = setup;
   plain.scenario.part.features.clear();
-  const double line = sim::line::simulate(plain, {}).last[0].part.burrs.face.removed;
+  const double line = sim::line::simulate(plain, {}).last.back().part.burrs.face.removed;
   return std::abs(fast / line - 1.0) < 0.05;
 }
 
@@ -68,6 +89,44 @@ void setting_changes(benchmark::State& state) {
   state.counters["drums_made"] = drums.made();
 }
 BENCHMARK(setting_changes)->Arg(0)->Arg(1)->Arg(2)->Unit(benchmark::kMicrosecond);
+
+void long_line_setting_changes(benchmark::State& state) {
+  sim::Setup setup = long_line();
+  sim::fast::Drums drums;
+  if (!agrees_with_line(setup, drums)) state.SkipWithError("removal differs from the line model");
+  int k = 0;
+  for (auto _ : state) {
+    for (std::size_t i = 0; i < 3; ++i) {
+      auto& belt = setup.belt(i);
+      belt.setting =
+          cases::InterferenceSetting{(0.4 + 0.01 * (k % 20)) / (1.0 + static_cast<double>(i))};
+      belt.substrate.law = models::Preston{(3.0 + 0.1 * (k % 17)) * 1e-5, 0.0};
+      belt.coating = belt.substrate;
+    }
+    for (std::size_t f = 0; f < 4; ++f) {
+      std::get<models::WallBurr>(setup.scenario.part.features[f].burr).height =
+          0.10 + 0.005 * (k % 13) + 0.01 * static_cast<double>(f);
+    }
+    ++k;
+    benchmark::DoNotOptimize(sim::fast::state(setup, sim::fast::simulate(setup, drums), false));
+  }
+  state.counters["drums_made"] = drums.made();
+}
+BENCHMARK(long_line_setting_changes)->Unit(benchmark::kMicrosecond);
+
+void cut_fold_map(benchmark::State& state) {
+  auto setup = setup_with(0, {});
+  setup.belt(0).grain_spacing = 0.3;
+  setup.scenario.part.features = {
+      {.name = "hole",
+       .kind = cases::FeatureKind::hole,
+       .size = 6.0,
+       .side = cases::Side::leading,
+       .burr = models::WallBurr{.height = 0.12, .root = 0.02, .taper = 0, .flow_stress = 220}}};
+  for (auto _ : state)
+    benchmark::DoNotOptimize(sim::study_folding(setup));
+}
+BENCHMARK(cut_fold_map)->Unit(benchmark::kMillisecond);
 
 /// As the last step of a sweep: the answer in the result's terms, too.
 void setting_changes_stated(benchmark::State& state) {

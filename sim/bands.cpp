@@ -83,15 +83,19 @@ void set_bands(const std::vector<Slot>& slots, const std::vector<double>& up,
 
 /// No band reaches past what there is: coating left cannot exceed the coating applied, nor a bare
 /// length what is read of an edge.
-void cap_coating(PartState& part, const cases::Part& given) {
-  if (!given.coating) return;
+void cap_coating(FaceState& part, double thickness) {
   const auto cap = [](Quantity& q, double most) {
     if (q && q->high) q->high = std::min(*q->high, std::max(most, q->value));
   };
-  cap(part.face.coating_left, given.coating->thickness);
+  cap(part.face.coating_left, thickness);
   cap(part.face.coating_left_fraction, 1.0);
   for (auto& f : part.features)
-    cap(f.coating_left, given.coating->thickness);
+    cap(f.coating_left, thickness);
+}
+void cap_coating(PartState& part, const cases::Part& given) {
+  if (!given.coating) return;
+  cap_coating(part, given.coating->thickness);
+  if (part.reverse) cap_coating(*part.reverse, given.coating->reverse_thickness);
 }
 
 struct Output {

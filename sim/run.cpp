@@ -8,6 +8,7 @@
 #include "sim/advice.hpp"
 #include "sim/bands.hpp"
 #include "sim/fast/fast_model.hpp"
+#include "sim/fold_map.hpp"
 #include "sim/interference_study.hpp"
 #include "sim/line/line_result.hpp"
 #include "sim/speed_study.hpp"
@@ -120,6 +121,7 @@ Result run(const Setup& setup, const Progress& progress, const std::stop_token& 
   if (numerics.bands) {
     result.speed_study = study_speed(setup, stop);
     result.interference_study = study_interference(setup, setup.scenario.accept, stop);
+    result.fold_map = study_folding(setup, stop);
   }
   advise(setup, result);
   result.sections = std::move(made.sections);

@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <fstream>
 #include <stdexcept>
 
@@ -28,6 +30,10 @@ class Summary {
                       const std::array<QuantityKey<Owner>, n>& keys);
   [[nodiscard]] Json face(const sim::FaceResult& face);
   [[nodiscard]] Json features(const std::vector<sim::FeatureResult>& features);
+  [[nodiscard]] Json coating_profile(const sim::CoatingProfile& profile) const;
+  [[nodiscard]] Json face_state(const sim::FaceState& state);
+  [[nodiscard]] Json interference_study(const sim::InterferenceStudy& study);
+  [[nodiscard]] Json fold_map(const sim::FoldMap& map);
   [[nodiscard]] Json stations();
   [[nodiscard]] Json verdict();
   [[nodiscard]] Json influences();
@@ -78,13 +84,85 @@ Json Summary::features(const std::vector<sim::FeatureResult>& features) {
     put_text(object, "feature", feature.feature);
     put_text(object, "kind", feature.kind);
     put_text(object, "side", feature.side);
+    put_text(object, "fed_as", feature.fed_as);
     put_text(object, "burr", feature.burr);
+    put_text(object, "outcome", feature.outcome);
     put_quantities(object, feature, feature_quantities);
+    put_text(object, "size_class", feature.size_class);
+    if (feature.coating) object["coating_profile"] = coating_profile(*feature.coating);
     put_text(object, "section", feature.section);
     put_text(object, "note", feature.note);
     list.push_back(std::move(object));
   }
   return list;
+}
+
+/// Coating over the way along the surface, some sixty points of it.
+Json Summary::coating_profile(const sim::CoatingProfile& profile) const {
+  constexpr std::size_t most = 60;
+  const std::size_t stride = std::max<std::size_t>(1, (profile.arc.size() + most - 1) / most);
+  Json arc = Json::array();
+  Json left = Json::array();
+  for (std::size_t i = 0; i < profile.arc.size(); i += stride) {
+    if (!std::isfinite(profile.arc[i]) || !std::isfinite(profile.left[i])) continue;
+    arc.push_back(mm_to_um(profile.arc[i]));
+    left.push_back(mm_to_um(profile.left[i]));
+  }
+  return {{"arc_um", std::move(arc)}, {"left_um", std::move(left)}};
+}
+
+Json Summary::face_state(const sim::FaceState& state) {
+  Json object = Json::object();
+  object["face"] = face(state.face);
+  object["features"] = features(state.features);
+  return object;
+}
+
+Json Summary::interference_study(const sim::InterferenceStudy& study) {
+  Json object = {{"model", study.model}};
+  put(object, "removal_um", mm_to_um(study.removal));
+  put(object, "removal_um_per_mm", mm_to_um(study.removal_per_mm));
+  object["causes"] = Json::array();
+  for (const sim::Disturbance& cause : study.disturbances) {
+    Json entry = {{"name", cause.name}, {"key", cause.key}, {"given", cause.given}};
+    put(entry, "interference_low_mm", cause.low);
+    put(entry, "interference_high_mm", cause.high);
+    put(entry, "removal_low_um", mm_to_um(cause.removal_low));
+    put(entry, "removal_high_um", mm_to_um(cause.removal_high));
+    if (cause.coating_low) put(entry, "coating_left_low_um", mm_to_um(*cause.coating_low));
+    if (cause.coating_high) put(entry, "coating_left_high_um", mm_to_um(*cause.coating_high));
+    if (cause.accepted) entry["accepted"] = *cause.accepted;
+    object["causes"].push_back(std::move(entry));
+  }
+  put(object, "most_less_mm", study.most_less);
+  put(object, "most_more_mm", study.most_more);
+  put_text(object, "limited_less", study.limited_less);
+  put_text(object, "limited_more", study.limited_more);
+  return object;
+}
+
+Json Summary::fold_map(const sim::FoldMap& map) {
+  Json object = {{"model", map.model}, {"station", map.station}, {"edge", map.edge}};
+  const auto list = [](const std::vector<double>& values) {
+    Json numbers = Json::array();
+    for (const double value : values)
+      numbers.push_back(mm_to_um(value));
+    return numbers;
+  };
+  object["height_um"] = list(map.height);
+  object["root_um"] = list(map.root);
+  Json outcome = Json::array();
+  for (const auto what : map.outcome) {
+    outcome.push_back(what == sim::FoldMap::Outcome::ground_off ? "ground off"
+                      : what == sim::FoldMap::Outcome::folds    ? "folds"
+                                                                : "stands");
+  }
+  object["outcome"] = std::move(outcome);
+  object["burr_left_um"] = list(map.burr_left);
+  object["secondary_burr_um"] = list(map.secondary_burr);
+  if (map.case_height) put(object, "case_height_um", mm_to_um(*map.case_height));
+  if (map.case_root) put(object, "case_root_um", mm_to_um(*map.case_root));
+  return object;
 }
 
 Json Summary::stations() {
@@ -93,8 +171,8 @@ Json Summary::stations() {
     Json object = {{"kind", station.kind}};
     put_text(object, "description", station.description);
     put_quantities(object, station, station_quantities);
-    object["after"]["face"] = face(station.after.face);
-    object["after"]["features"] = features(station.after.features);
+    object["after"] = face_state(station.after);
+    if (station.after.reverse) object["after"]["reverse"] = face_state(*station.after.reverse);
     list.push_back(std::move(object));
   }
   return list;
@@ -162,8 +240,12 @@ Json Summary::whole() {
   root["stations"] = stations();
   root["face"] = face(result_.part.face);
   root["features"] = features(result_.part.features);
+  if (result_.part.reverse) root["reverse"] = face_state(*result_.part.reverse);
   root["verdict"] = verdict();
   root["influences"] = influences();
+  if (result_.interference_study)
+    root["interference_study"] = interference_study(*result_.interference_study);
+  if (result_.fold_map) root["fold_map"] = fold_map(*result_.fold_map);
   root["warnings"] = result_.warnings;
   root["notes"] = result_.notes;
   root["cautions"] = result_.cautions;

@@ -6,6 +6,9 @@
 
 #include <fmt/format.h>
 
+#include "sim/app/edges_text.hpp"
+#include "sim/app/part_as_it_is_text.hpp"
+#include "sim/app/result_table.hpp"
 #include "sim/app/verdict_text.hpp"
 
 namespace drumlin::app {
@@ -16,46 +19,6 @@ constexpr double micrometre = 1e3;  // um per mm
 constexpr const char* standing_caution =
     "A process estimate, not a safety assessment. Local law, fire and dust codes, the machine's "
     "manual and qualified people decide.";
-
-/// A column of a table: what it is called, in which unit, and where its numbers come from.
-template <class Record>
-struct Column {
-  const char* name;
-  const char* unit;
-  std::function<sim::Quantity(const Record&)> quantity;
-  double factor;
-  int decimals;
-};
-
-// Columns without a single value are left out: a model that does not give a quantity is not asked.
-template <class Record>
-Table table_of(const std::string& first, const std::vector<Record>& records,
-               const std::function<std::string(std::size_t)>& label,
-               const std::vector<Column<Record>>& columns) {
-  Table table{{{first}, {""}}, {}};
-  std::vector<const Column<Record>*> shown;
-  for (const auto& column : columns) {
-    const auto has_value = [&](const Record& r) { return column.quantity(r).has_value(); };
-    if (std::none_of(records.begin(), records.end(), has_value)) continue;
-    shown.push_back(&column);
-    table.head[0].emplace_back(column.name);
-    table.head[1].emplace_back(column.unit);
-  }
-  for (std::size_t i = 0; i < records.size(); ++i) {
-    std::vector<std::string> values{label(i)};
-    std::vector<std::string> bands{""};
-    bool any_band = false;
-    for (const auto* column : shown) {
-      const sim::Quantity quantity = column->quantity(records[i]);
-      values.push_back(value_text(quantity, column->factor, column->decimals));
-      bands.push_back(band_text(quantity, column->factor, column->decimals));
-      any_band = any_band || !bands.back().empty();
-    }
-    table.rows.push_back(values);
-    if (any_band) table.rows.push_back(bands);
-  }
-  return table;
-}
 
 std::string question_text(const sim::Result& result, const Style& style) {
   std::string out = painted(result.title, Paint::heading, style) + '\n';
@@ -120,36 +83,6 @@ std::string drums_text(const sim::Result& result, const Style& style) {
   return out;
 }
 
-std::string edges_text(const sim::Result& result, const Style& style) {
-  using sim::FeatureResult;
-  const auto& features = result.part.features;
-  if (features.empty()) return "";
-  const Table table = table_of<FeatureResult>(
-      "edge", features, [&](std::size_t i) { return features[i].name; },
-      {
-          {"burr left", "µm", [](const FeatureResult& f) { return f.burr_height; }, micrometre, 1},
-          {"secondary", "µm", [](const FeatureResult& f) { return f.secondary_burr; }, micrometre,
-           1},
-          {"edge drop", "µm", [](const FeatureResult& f) { return f.edge_drop; }, micrometre, 1},
-          {"edge radius", "µm", [](const FeatureResult& f) { return f.edge_radius; }, micrometre,
-           1},
-          {"coating left", "µm", [](const FeatureResult& f) { return f.coating_left; }, micrometre,
-           1},
-          {"bare", "mm", [](const FeatureResult& f) { return f.bare_length; }, 1, 2},
-          {"peak", "MPa", [](const FeatureResult& f) { return f.peak_pressure; }, 1, 2},
-      });
-  std::string out = heading("Edges after the last station; heights from the worn face", style) +
-                    to_text(table, style);
-  const auto is_low = [](const FeatureResult& f) {
-    return f.burr_height && f.burr_height->value < 0;
-  };
-  if (std::any_of(features.begin(), features.end(), is_low))
-    out += wrapped("burr left below zero: worn below the face", "  ", style);
-  for (const FeatureResult& f : features)
-    if (!f.note.empty()) out += wrapped(f.name + ": " + f.note, "  ", style);
-  return out;
-}
-
 std::string with_band(const sim::Quantity& quantity, double factor, int decimals,
                       std::string_view unit) {
   const std::string band = band_text(quantity, factor, decimals);
@@ -157,7 +90,7 @@ std::string with_band(const sim::Quantity& quantity, double factor, int decimals
                      band.empty() ? "" : fmt::format(" ({})", band));
 }
 
-std::string face_text(const sim::FaceResult& face, const Style& style) {
+std::string face_text(const sim::FaceResult& face, std::string_view what, const Style& style) {
   std::string out;
   const auto add = [&](const char* name, const std::string& text) {
     out += wrapped(text, fmt::format("  {:<14}", name), style);
@@ -169,10 +102,11 @@ std::string face_text(const sim::FaceResult& face, const Style& style) {
       left += ", " + with_band(face.coating_left_fraction, 100, 0, "%") + " of what was there";
     add("coating left", left);
   }
+  if (face.top_left) add("layer over it", with_band(face.top_left, micrometre, 1, "µm"));
   if (face.roughness) add("Ra", with_band(face.roughness, micrometre, 2, "µm"));
   if (face.temperature)
     add("temperature", fmt::format("{} degC", fixed(face.temperature->value - 273.15, 0)));
-  return out.empty() ? out : heading("Face, far from every edge", style) + out;
+  return out.empty() ? out : heading(what, style) + out;
 }
 
 std::string influence_text(const sim::Influence& influence) {
@@ -228,11 +162,17 @@ std::string cautions_text(const sim::Result& result, const Style& style) {
 std::string summary_text(const sim::Result& result, const Style& style) {
   const std::string headline = verdict_line(result, style);
   std::string out = question_text(result, style) + '\n' + headline;
-  out += edges_text(result, style);
-  out += face_text(result.part.face, style);
+  out += edges_text(result.part, "Edges after the last station; heights from the worn face", style);
+  out += face_text(result.part.face, "Face, far from every edge", style);
+  if (result.part.reverse) {
+    out += edges_text(*result.part.reverse, "Edges of the other face", style);
+    out += face_text(result.part.reverse->face, "Other face, far from every edge", style);
+  }
   out += stations_text(result, style);
   out += drums_text(result, style);
   out += verdict_table(result.verdict, style);
+  if (result.interference_study) out += part_as_it_is_text(*result.interference_study, style);
+  if (result.fold_map) out += cut_or_fold_text(*result.fold_map, style);
   out += sureness_text(result, style);
   out += influences_text(result, style);
   out += list("Warnings", result.warnings, Paint::caution, style);

@@ -49,6 +49,8 @@ class DrumLaw {
 
   [[nodiscard]] double deepest() const noexcept { return deepest_; }
   [[nodiscard]] const DrumFace& drum() const noexcept { return drum_; }
+  /// Whether the kernel is.
+  [[nodiscard]] bool symmetric() const noexcept { return kernel_.symmetric(); }
 
  private:
   struct Node {  // where a cell starts to carry

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <complex>
+#include <utility>
 #include <variant>
 
 namespace drumlin::sim::fast {
@@ -14,6 +15,9 @@ constexpr double compliance_accuracy = 1e-3;
 /// Interference over cover thickness that a law is laid out for, and room beyond what is asked.
 constexpr double usual_depth = 0.2;
 constexpr double room = 1.5;
+
+/// Pair matrices kept per drum: some 5 kB each.
+constexpr std::size_t most_pairs = 64;
 
 /// Distance of interferences at which peaks are solved, in logarithm.
 constexpr double peak_spacing = 0.14;
@@ -112,6 +116,22 @@ double Drum::peak_pressure(double interference) {
   return std::exp((1.0 - share) * log_peak(below) + share * log_peak(below + 1));
 }
 
+const Eigen::MatrixXd& Drum::pairs(const Section& section) {
+  for (const auto& known : pairs_) {
+    if (known->from == section.from && known->to == section.to) return known->matrix;
+  }
+  auto made =
+      std::make_unique<Pairs>(Pairs{section.from, section.to, pair_matrix(kernel, section)});
+  if (pairs_.size() < most_pairs) {
+    pairs_.push_back(std::move(made));
+    return pairs_.back()->matrix;
+  }
+  auto& place = pairs_[oldest_];
+  oldest_ = (oldest_ + 1) % most_pairs;
+  place = std::move(made);
+  return place->matrix;
+}
+
 Drum& Drums::of(std::size_t index, const BeltSetup& station, double interference) {
   if (drums_.size() <= index) drums_.resize(index + 1);
   const models::BeltOnCover nip = nip_of(station, interference);
@@ -132,7 +152,12 @@ Drum& Drums::of(std::size_t index, const BeltSetup& station, double interference
 Abrasion abrasion_of(const BeltSetup& station) {
   return {.substrate = station.substrate.law,
           .coating = station.coating.law,
-          .path_per_feed = station.sliding_speed / station.feed};
+          .path_per_feed = station.sliding_speed / station.feed,
+          .top = station.top.law,
+          .specific_energy = station.specific_energy,
+          .friction = station.friction,
+          .grain_spacing = station.grain_spacing,
+          .drag = station.with_feed ? +1 : -1};
 }
 
 }  // namespace drumlin::sim::fast

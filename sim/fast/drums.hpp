@@ -5,8 +5,11 @@
 #include <optional>
 #include <vector>
 
+#include <Eigen/Core>
+
 #include "models/belt/nip_compliance.hpp"
 #include "sim/fast/drum_law.hpp"
+#include "sim/fast/section.hpp"
 #include "sim/fast/wearing_pass.hpp"
 #include "sim/setup.hpp"
 
@@ -25,10 +28,20 @@ struct Drum {
   /// interferences a seventh apart, each solved when first asked for (0.5 % off at most).
   [[nodiscard]] double peak_pressure(double interference);
 
+  /// `pair_matrix` of the kernel and a section, kept for sections cut alike; stays until so many
+  /// other ones have been asked for.
+  [[nodiscard]] const Eigen::MatrixXd& pairs(const Section& section);
+
  private:
+  struct Pairs {
+    std::vector<double> from, to;  // of the cells it was made for
+    Eigen::MatrixXd matrix;
+  };
   [[nodiscard]] double log_peak(std::size_t place);
 
   std::vector<std::optional<double>> log_peaks_;
+  std::vector<std::unique_ptr<Pairs>> pairs_;
+  std::size_t oldest_ = 0;  // of the pairs, once there are as many as are kept
 };
 
 /// The drums of a line, kept from case to case: a case that changes neither cover, belt nor belt

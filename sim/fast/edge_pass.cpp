@@ -2,62 +2,23 @@
 
 #include <algorithm>
 #include <cmath>
-#include <variant>
 
-#include <Eigen/Cholesky>
-#include <Eigen/LU>
-#include <fmt/format.h>
-
-#include "models/removal/layered.hpp"
-#include "sim/numerics/error.hpp"
+#include "sim/fast/folding.hpp"
 
 namespace drumlin::sim::fast {
 namespace {
 
-/// Steps while the drum moves on by half a nip: with twice as many burr heights move by less than a
-/// micrometre on the shipped cases.
-constexpr double steps_per_half_width = 10.0;
-constexpr int fewest_steps = 16;
-/// Gap error that counts as solved, over the interference.
-constexpr double gap_error = 1e-5;
-constexpr int most_newton_steps = 60;
-/// From there on each Newton step is taken by half only: a removal law with a kink may swing.
-constexpr int free_newton_steps = 15;
-
-Eigen::MatrixXd pair_matrix(const LineKernel& kernel, const Section& section) {
-  const std::size_t n = section.size();
-  Eigen::MatrixXd matrix(n, n);
-  // Neighbours share an end, so their differences are looked up once.
-  std::vector<double> ends;
-  std::vector<Eigen::Index> low(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    if (ends.empty() || ends.back() != section.from[i]) ends.push_back(section.from[i]);
-    low[i] = static_cast<Eigen::Index>(ends.size()) - 1;
-    ends.push_back(section.to[i]);
-  }
-  const auto m = static_cast<Eigen::Index>(ends.size());
-  Eigen::MatrixXd between(m, m);
-  for (Eigen::Index j = 0; j < m; ++j) {
-    for (Eigen::Index i = 0; i <= j; ++i) {
-      const double distance = ends[static_cast<std::size_t>(i)] - ends[static_cast<std::size_t>(j)];
-      between(i, j) = kernel.leaning(distance);
-      between(j, i) = kernel.symmetric() ? between(i, j) : kernel.leaning(-distance);
-    }
-  }
-  for (std::size_t j = 0; j < n; ++j) {
-    for (std::size_t i = 0; i < n; ++i) {
-      const Eigen::Index a = low[i];
-      const Eigen::Index b = low[j];
-      matrix(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) =
-          between(a + 1, b) - between(a, b) - between(a + 1, b + 1) + between(a, b + 1);
-    }
-  }
-  return matrix;
-}
+/// A burr's loss that no stride is shortened for [mm]: less than any gauge reads.
+constexpr double least_loss = 1e-3;
+/// Demand from which on strides look after a burr: a step may hide a force several times as high.
+constexpr double worth_watching = 0.1;
+/// Strides go by the nip's half width, but by no less than this share of the drum's reach over a
+/// burr: a tall one meets the drum far from a narrow nip.
+constexpr double least_scale = 0.1;
 
 /// Drum's axis to an edge [mm] from where on the edge is hardly felt, nor read.
 double calm_distance(double half_width) {
-  return 1.4 * half_width + 1.0;
+  return 1.15 * half_width + 0.5;
 }
 
 /// Depth that a steady pass has taken at a place from the axis.
@@ -70,6 +31,26 @@ double depth_at(const WearingPass& plain, double place) {
   return plain.depth[k - 1] + share * (plain.depth[k] - plain.depth[k - 1]);
 }
 
+/// Takes a depth off a column, from the top down.
+void take_off(Section& section, std::size_t cell, double depth) {
+  section.height[cell] -= depth;
+  for (auto* layer : {&section.burr, &section.top, &section.coating}) {
+    const double taken = std::min((*layer)[cell], depth);
+    (*layer)[cell] -= taken;
+    depth -= taken;
+  }
+}
+
+/// Highest standing burr of a rim after the step [mm].
+double metal_after(const Section& section, const SectionRim& rim, const Eigen::VectorXd& depth) {
+  double most = 0.0;
+  for (std::size_t i = 0; i < rim.reach; ++i) {
+    const std::size_t cell = Section::inwards(rim, i);
+    most = std::max(most, section.burr[cell] - depth(static_cast<Eigen::Index>(cell)));
+  }
+  return most;
+}
+
 }  // namespace
 
 double edge_pass_reach(const DrumLaw& law, double interference, double tallest) {
@@ -78,145 +59,131 @@ double edge_pass_reach(const DrumLaw& law, double interference, double tallest) 
   return std::max(calm_distance(a), touch) + 1.2 * a;
 }
 
-EdgePass::EdgePass(const LineKernel& kernel, const DrumLaw& law, const Abrasion& abrasion,
-                   const Section& section)
+EdgePass::EdgePass(const Eigen::MatrixXd& pairs, const DrumLaw& law, const Abrasion& abrasion,
+                   const Section& section, const Strides& strides)
     : law_(law),
       abrasion_(abrasion),
-      symmetric_(kernel.symmetric()),
-      matrix_(pair_matrix(kernel, section)) {
-  const auto n = static_cast<Eigen::Index>(section.size());
-  width_.resize(n);
-  for (Eigen::Index i = 0; i < n; ++i) {
-    width_(i) = section.to[static_cast<std::size_t>(i)] - section.from[static_cast<std::size_t>(i)];
-  }
-  pressure_ = Eigen::VectorXd::Zero(n);
-  overlap_.resize(n);
-  sunk_.resize(n);
-  residual_.resize(n);
-  give_.resize(n);
-  free_.reserve(section.size());
-}
-
-void EdgePass::lay_overlap(const Section& section, double interference, double axis) {
-  for (std::size_t i = 0; i < section.size(); ++i) {
-    const auto k = static_cast<Eigen::Index>(i);
-    const double opening = gap_integral(law_.drum(), section.to[i] - axis) -
-                           gap_integral(law_.drum(), section.from[i] - axis);
-    overlap_(k) = interference + section.height[i] - opening / width_(k);
-  }
-}
-
-template <class Law>
-double EdgePass::assess(const Section& section, double path) {
-  const Law& base = std::get<Law>(abrasion_.substrate);
-  const Law& top = std::get<Law>(abrasion_.coating);
-  sunk_.setZero();
-  for (Eigen::Index j = 0; j < pressure_.size(); ++j) {
-    if (pressure_(j) > 0.0) sunk_.noalias() += pressure_(j) * matrix_.col(j);
-  }
-  free_.clear();
-  double worst = 0.0;
-  for (Eigen::Index i = 0; i < pressure_.size(); ++i) {
-    const double p = pressure_(i);
-    const double gap = sunk_(i) / width_(i) - overlap_(i);
-    if (p <= 0.0 && gap >= 0.0) continue;
-    const auto cell = static_cast<std::size_t>(i);
-    const models::LayeredColumn<Law, 2> column{.left = {section.burr[cell], section.coating[cell]},
-                                               .law = {&base, &top, &base}};
-    const auto taken = column.removal(p, path);
-    give_(i) = law_.drum().grain_compliance + taken.slope;
-    residual_(i) = gap + law_.drum().grain_compliance * p + taken.depth;
-    free_.push_back(i);
-    worst = std::max(worst, std::abs(residual_(i)));
-  }
-  return worst;
-}
-
-void EdgePass::newton_step() {
-  const auto n = static_cast<Eigen::Index>(free_.size());
-  system_.resize(n, n);
-  step_.resize(n);
-  for (Eigen::Index j = 0; j < n; ++j) {
-    const Eigen::Index b = free_[static_cast<std::size_t>(j)];
-    for (Eigen::Index i = symmetric_ ? j : 0; i < n; ++i)
-      system_(i, j) = matrix_(free_[static_cast<std::size_t>(i)], b);
-    system_(j, j) += width_(b) * give_(b);
-    step_(j) = -width_(b) * residual_(b);
-  }
-  if (symmetric_) {
-    const Eigen::LLT<Eigen::Ref<Eigen::MatrixXd>> inplace(system_);
-    inplace.solveInPlace(step_);
-  } else {
-    const Eigen::PartialPivLU<Eigen::Ref<Eigen::MatrixXd>> inplace(system_);
-    step_ = inplace.solve(step_).eval();
-  }
-}
-
-template <class Law>
-void EdgePass::solve_step(const Section& section, double path) {
-  const double tolerance = gap_error * std::max(overlap_.maxCoeff(), 1e-2);
-  for (int round = 0; round < most_newton_steps; ++round) {
-    if (assess<Law>(section, path) <= tolerance) return;
-    newton_step();
-    ++newton_steps_;
-    const double share = round < free_newton_steps ? 1.0 : 0.5;
-    for (std::size_t k = 0; k < free_.size(); ++k) {
-      double& p = pressure_(free_[k]);
-      p = std::max(p + share * step_(static_cast<Eigen::Index>(k)), 0.0);
-    }
-  }
-  throw NumericsError(
-      fmt::format("{}: a step of the fast model did not settle after {} Newton "
-                  "steps; use the line model",
-                  section.name, most_newton_steps));
-}
+      strides_(strides),
+      contact_(pairs, law, abrasion, section),
+      asked_(section.rims.size()) {}
 
 EdgePass::Course EdgePass::course_over(const Section& section, double interference) const {
   const double a = law_.half_width(interference);
   const double tallest = *std::max_element(section.height.begin(), section.height.end());
-  const double touch = std::sqrt(2.0 * law_.drum().radius * std::max(interference + tallest, 0.0));
+  // On a thin cover that keeps its volume the nip is wider than the undeformed drum's reach.
+  const double touch = std::max(
+      std::sqrt(2.0 * law_.drum().radius * std::max(interference + tallest, 0.0)), 1.05 * a);
   const double calm = std::max(calm_distance(a), touch);
-  Course course{};
-  course.from = section.rims.front().x + (section.rims.front().metal > 0 ? calm : touch);
+  const auto into = [&](const SectionRim& rim) { return calm + section.covered(rim); };
+  const SectionRim& first = section.rims.front();
+  Course course{.from = 0, .to = 0, .scale = std::max({a, least_scale * touch, 1e-3})};
+  course.from = first.x + (first.metal > 0 ? into(first) : touch);
   course.to = course.from;
   for (const auto& rim : section.rims) {
-    if (!rim.name.empty()) course.to = rim.x - (rim.metal > 0 ? touch : calm);
+    if (!rim.name.empty()) course.to = rim.x - (rim.metal > 0 ? touch : into(rim));
   }
-  const double steps = (course.from - course.to) / std::max(a, 1e-3) * steps_per_half_width;
-  course.steps = std::max(fewest_steps, static_cast<int>(std::lround(steps)));
   return course;
 }
 
-template <class Law>
-void EdgePass::run_with(Section& section, double interference, const Course& course) {
-  const Law& base = std::get<Law>(abrasion_.substrate);
-  const Law& top = std::get<Law>(abrasion_.coating);
-  const double stride = (course.from - course.to) / course.steps;
-  const double path = abrasion_.path_per_feed * stride;
-  pressure_.setZero();
-  for (int step = 0; step < course.steps; ++step) {
-    lay_overlap(section, interference, course.from - (step + 0.5) * stride);
-    solve_step<Law>(section, path);
-    for (const Eigen::Index i : free_) {
-      if (pressure_(i) <= 0.0) continue;
-      const auto cell = static_cast<std::size_t>(i);
-      models::LayeredColumn<Law, 2> column{.left = {section.burr[cell], section.coating[cell]},
-                                           .law = {&base, &top, &base}};
-      const double depth = column.removal(pressure_(i), path).depth;
-      column.take(depth);
-      section.height[cell] -= depth;
-      section.burr[cell] = column.left[0];
-      section.coating[cell] = column.left[1];
+/// What a burr would be asked for if this step had not worn it [-].
+double EdgePass::may_ask(const Section& section, const SectionRim& rim) const {
+  return demand(rim, burr_load(section, rim, contact_.pressure(), abrasion_.drag),
+                burr_metal(section, rim), abrasion_);
+}
+
+/// The largest loss of height of a burr that may give way, over what a step may take of it [-].
+double EdgePass::burr_loss(const Section& section, bool short_stride) const {
+  double worst = 0.0;
+  for (const SectionRim& rim : section.rims) {
+    if (rim.reach == 0 || rim.lip || rim.broken_off) continue;
+    const double before = burr_metal(section, rim);
+    const double loss = before - metal_after(section, rim, contact_.depth());
+    if (loss < least_loss) continue;
+    if (may_ask(section, rim) > worth_watching)
+      worst = std::max(worst, loss / (strides_.burr_loss * before));
+    else if (!short_stride)
+      worst = std::max(worst, loss / (strides_.idle_loss * before));
+  }
+  return worst;
+}
+
+void EdgePass::watch_rim(Section& section, SectionRim& rim, Asked& asked, const PlainFace& face) {
+  const BurrLoad load = burr_load(section, rim, contact_.pressure(), abrasion_.drag);
+  const double asks = demand(rim, load, metal_after(section, rim, contact_.depth()), abrasion_);
+  double force = load.force;
+  const bool gives = asks >= 1.0;
+  if (gives) {
+    // Demand and force are taken to rise evenly over the step, wear to go on until it gives way.
+    const double share = asked.demand < 1.0 ? (1.0 - asked.demand) / (asks - asked.demand) : 0.0;
+    force = asked.force + share * (load.force - asked.force);
+    for (std::size_t i = 0; i < rim.reach; ++i)
+      contact_.depth()(static_cast<Eigen::Index>(Section::inwards(rim, i))) *= share;
+  }
+  rim.peak_force = std::max(rim.peak_force, force);
+  asked = {.demand = asks, .force = force};
+  if (!gives) return;
+  double beside = 0.0;
+  for (const Eigen::Index i : contact_.pressed()) {
+    if (section.burr[static_cast<std::size_t>(i)] <= 0.0)
+      beside = std::max(beside, contact_.pressure()(i));
+  }
+  for (std::size_t i = 0; i < rim.reach; ++i) {
+    const std::size_t cell = Section::inwards(rim, i);
+    take_off(section, cell, contact_.depth()(static_cast<Eigen::Index>(cell)));
+    contact_.depth()(static_cast<Eigen::Index>(cell)) = 0.0;
+  }
+  give_way(section, rim, abrasion_.drag, beside, face.removed);
+}
+
+void EdgePass::watch(Section& section, const PlainFace& face) {
+  for (std::size_t r = 0; r < section.rims.size(); ++r) {
+    SectionRim& rim = section.rims[r];
+    for (std::size_t i = 0; i < std::max<std::size_t>(rim.reach, 1); ++i) {
+      rim.peak_pressure =
+          std::max(rim.peak_pressure,
+                   contact_.pressure()(static_cast<Eigen::Index>(Section::inwards(rim, i))));
     }
-    for (auto& rim : section.rims) {
-      double force = 0.0;
-      for (std::size_t i = 0; i < std::max<std::size_t>(rim.reach, 1); ++i) {
-        const auto cell = static_cast<Eigen::Index>(Section::inwards(rim, i));
-        rim.peak_pressure = std::max(rim.peak_pressure, pressure_(cell));
-        force += pressure_(cell) * width_(cell);
-      }
-      if (rim.reach > 0) rim.peak_force = std::max(rim.peak_force, force);
+    if (rim.reach > 0 && !rim.lip && !rim.broken_off) watch_rim(section, rim, asked_[r], face);
+  }
+}
+
+void EdgePass::take(Section& section) {
+  for (const Eigen::Index i : contact_.pressed()) {
+    if (contact_.depth()(i) > 0.0)
+      take_off(section, static_cast<std::size_t>(i), contact_.depth()(i));
+  }
+}
+
+void EdgePass::march(Section& section, double interference, const Course& course,
+                     const WearingPass& plain, const PlainFace& face) {
+  const double a = course.scale;
+  const double longest = strides_.longest * a;
+  const double shortest = strides_.shortest * a;
+  const double allowed = strides_.face_error * plain.removal;
+  double stride = strides_.usual * a;
+  double last_stride = 0.0;
+  for (double axis = course.from; axis - course.to > 1e-9 * a;) {
+    stride = std::min(stride, axis - course.to);
+    contact_.place(section, interference, axis - 0.5 * stride);
+    contact_.guess(last_stride > 0.0 ? 0.5 * (1.0 + stride / last_stride) : 0.0);
+    double loss = 0.0;
+    for (;;) {
+      contact_.solve(section, abrasion_.path_per_feed * stride);
+      ++steps_;
+      loss = burr_loss(section, stride < 1.01 * strides_.short_idle * a);
+      if (stride <= 1.01 * shortest || loss <= 1.0) break;
+      stride = std::max(0.5 * stride, shortest);
+      contact_.place(section, interference, axis - 0.5 * stride);
     }
+    const double error = allowed > 0.0 ? contact_.change() / allowed : 0.0;
+    watch(section, face);
+    take(section);
+    axis -= stride;
+    last_stride = stride;
+    if (loss < 0.4 && error < 0.4)
+      stride = std::min(2.0 * stride, longest);
+    else if (error > 1.0 && stride > 1.01 * strides_.usual * a)
+      stride = 0.5 * stride;
   }
 }
 
@@ -225,27 +192,25 @@ void EdgePass::run(Section& section, double interference, const WearingPass& pla
   const Course course = course_over(section, interference);
   if (course.from <= course.to) return;
   // What stands behind the drum at the start has been worn as a plain face is.
-  for (std::size_t i = 0; i < section.size(); ++i) {
-    const double depth = depth_at(plain, section.x(i) - course.from);
-    section.height[i] -= depth;
-    section.coating[i] = std::max(section.coating[i] - depth, 0.0);
-  }
-  std::visit([&]<class Law>(const Law&) { run_with<Law>(section, interference, course); },
-             abrasion_.substrate);
+  for (std::size_t i = 0; i < section.size(); ++i)
+    take_off(section, i, depth_at(plain, section.x(i) - course.from));
+  contact_.clear(section, interference);
+  march(section, interference, course, plain, face);
   // What it has not fully passed at the end will be worn so.
   const double passed = course.to + law_.half_width(interference);
   for (std::size_t i = 0; i < section.size(); ++i) {
-    if (section.x(i) > passed) continue;
+    if (section.x(i) > passed || section.burr[i] > 0.0) continue;
     section.height[i] = -face.removed - plain.removal;
     section.coating[i] = plain.coating;
+    section.top[i] = plain.top;
   }
 }
 
 const Eigen::VectorXd& EdgePass::press(const Section& section, double interference, double axis) {
-  lay_overlap(section, interference, axis);
-  pressure_.setZero();
-  std::visit([&]<class Law>(const Law&) { solve_step<Law>(section, 0.0); }, abrasion_.substrate);
-  return pressure_;
+  contact_.clear(section, interference);
+  contact_.place(section, interference, axis);
+  contact_.solve(section, 0.0);
+  return contact_.pressure();
 }
 
 }  // namespace drumlin::sim::fast

@@ -5,6 +5,7 @@
 #include <Eigen/Core>
 
 #include "sim/fast/section.hpp"
+#include "sim/fast/step_contact.hpp"
 #include "sim/fast/wearing_pass.hpp"
 
 namespace drumlin::sim::fast {
@@ -14,21 +15,29 @@ namespace drumlin::sim::fast {
 /// @param tallest  burr that can meet the drum early [mm].
 [[nodiscard]] double edge_pass_reach(const DrumLaw& law, double interference, double tallest);
 
+/// How finely a pass is stepped.
+struct Strides {
+  double usual = 1.0 / 6.0;        ///< over the nip's half width
+  double longest = 1.0 / 3.0;      ///< the same, where the estimate allows it
+  double shortest = 1.0 / 96.0;    ///< the same, where a burr may give way
+  double burr_loss = 0.15;         ///< of its height that a burr which may give way loses in a step
+  double short_idle = 1.0 / 12.0;  ///< shortest for a burr that will not give way
+  double idle_loss = 0.5;          ///< of its height that such a burr loses in a step
+  double face_error = 0.05;        ///< of the pass's removal that a step may be wrong by
+};
+
 /// A drum going over the edges of one section: a small unilateral solve in every step.
 ///
-/// The cells stay with the part, so one matrix serves the whole pass. In each step the drum's axis
-/// moves on by a tenth of the nip's half width and contact and wear are solved together
-/// (backward Euler),
-///
-///     (A p)_i / w_i + c_g p_i + depth_i(p_i) = overlap_i  where p_i > 0,
-///
-/// by Newton steps on the pressed cells; a lossy, moving cover leans here as it does in `line`. The
-/// plain face on either side enters with the profile of the steady wearing pass and is left with
-/// it.
+/// The cells stay with the part, so one matrix serves the whole pass; a lossy, moving cover leans
+/// here as it does in `line`. Strides follow an estimate of what a step may get wrong and the
+/// height that a standing burr loses. After each step a burr that is asked for more than it can
+/// take folds or breaks off, within the step at the share where it began to. The plain face on
+/// either side enters with the profile of the steady wearing pass and is left with it.
 class EdgePass {
  public:
-  EdgePass(const LineKernel& kernel, const DrumLaw& law, const Abrasion& abrasion,
-           const Section& section);
+  /// @param pairs  `pair_matrix` of the drum's kernel and the section; must outlive the pass.
+  EdgePass(const Eigen::MatrixXd& pairs, const DrumLaw& law, const Abrasion& abrasion,
+           const Section& section, const Strides& strides = {});
 
   /// Drives the drum over the section.
   ///
@@ -41,33 +50,34 @@ class EdgePass {
   /// Presses without sliding, the drum's axis at x [mm]; the pressure per cell [MPa].
   const Eigen::VectorXd& press(const Section& section, double interference, double axis);
 
-  [[nodiscard]] int newton_steps() const noexcept { return newton_steps_; }
+  [[nodiscard]] int steps() const noexcept { return steps_; }
+  [[nodiscard]] int newton_steps() const noexcept { return contact_.newton_steps(); }
 
  private:
   struct Course {
     double from, to;
-    int steps;
+    double scale;  // that strides are measured by: the nip's half width, or more
+  };
+  /// What a burr was asked for at the end of the last step.
+  struct Asked {
+    double demand = 0;
+    double force = 0;
   };
   [[nodiscard]] Course course_over(const Section& section, double interference) const;
-  void lay_overlap(const Section& section, double interference, double axis);
-  template <class Law>
-  void solve_step(const Section& section, double path);
-  template <class Law>
-  double assess(const Section& section, double path);
-  void newton_step();
-  template <class Law>
-  void run_with(Section& section, double interference, const Course& course);
+  void march(Section& section, double interference, const Course& course, const WearingPass& plain,
+             const PlainFace& face);
+  [[nodiscard]] double may_ask(const Section& section, const SectionRim& rim) const;
+  [[nodiscard]] double burr_loss(const Section& section, bool short_stride) const;
+  void take(Section& section);
+  void watch(Section& section, const PlainFace& face);
+  void watch_rim(Section& section, SectionRim& rim, Asked& asked, const PlainFace& face);
 
   const DrumLaw& law_;
   const Abrasion& abrasion_;
-  bool symmetric_;
-  Eigen::VectorXd width_;
-  Eigen::MatrixXd matrix_;  // of pairs of cells [mm^3/N]
-  Eigen::VectorXd pressure_, overlap_, sunk_, residual_, give_;
-  Eigen::MatrixXd system_;
-  Eigen::VectorXd step_;
-  std::vector<Eigen::Index> free_;
-  int newton_steps_ = 0;
+  Strides strides_;
+  StepContact contact_;
+  std::vector<Asked> asked_;
+  int steps_ = 0;
 };
 
 }  // namespace drumlin::sim::fast

@@ -10,46 +10,20 @@
 #include <fmt/format.h>
 
 #include "sim/fast/edge_pass.hpp"
+#include "sim/fast/folding.hpp"
 #include "sim/numerics/error.hpp"
 
 namespace drumlin::sim::fast {
 namespace {
 
-using cases::Side;
-
-/// Widest cell beside an edge over the nip's half width: eleven or so carry the plain nip, whose
+/// Widest cell beside an edge over the nip's half width: eight or so carry the plain nip, whose
 /// answer is not read from them.
-constexpr double widest_cell = 1.0 / 6.0;
+constexpr double widest_cell = 1.0 / 4.0;
 
-double tallest_burr(const models::AnyBurr& burr) {
-  const auto* wall = std::get_if<models::WallBurr>(&burr);
-  return wall != nullptr ? wall->height : 0.0;
-}
-
-/// The sides of metal that a feature shows in sections normal to the drum; an opening's two sides
-/// stand in one section.
-std::vector<std::vector<SectionSide>> sides_in_sections(const cases::Feature& feature) {
-  const auto wanted = sides_of(feature);
-  const auto side = [&](Side which, double x, int metal) {
-    const bool asked = std::find(wanted.begin(), wanted.end(), which) != wanted.end();
-    return SectionSide{.name = asked ? edge_name(feature, which) : "",
-                       .x = x,
-                       .metal = metal,
-                       .burr = asked ? feature.burr : models::AnyBurr{models::NoBurr{}}};
-  };
-  std::vector<std::vector<SectionSide>> sections;
-  if (feature.side == Side::side) return sections;
-  // The drum travels towards -x: it leaves the metal at the rim on the +x side.
-  if (feature.kind != cases::FeatureKind::outer_edge) {
-    const double half = 0.5 * feature.size.value_or(0.0);
-    sections.push_back({side(Side::trailing, half, +1), side(Side::leading, -half, -1)});
-    return sections;
-  }
-  for (const Side which : wanted) {
-    if (which != Side::side)
-      sections.push_back({side(which, 0.0, which == Side::trailing ? +1 : -1)});
-  }
-  return sections;
+/// Cuts of sections go in sixteenths of a decade, so that cases of nearly the same setting share
+/// their cells and with them the pair matrix.
+double in_steps(double length) {
+  return std::pow(10.0, std::round(16.0 * std::log10(length)) / 16.0);
 }
 
 /// Where a station stands in a pass.
@@ -60,24 +34,25 @@ struct Seat {
 
 class Line {
  public:
-  Line(const Setup& setup, Drums& drums, const std::stop_token& stop)
-      : setup_(setup), drums_(drums), stop_(stop), depths_(setup.stations.size(), 0.0) {}
+  Line(const Setup& setup, Drums& drums, std::stop_token stop)
+      : setup_(setup), drums_(drums), stop_(std::move(stop)), depths_(setup.stations.size(), 0.0) {}
 
-  FastAnswer run();
+  FastAnswer run(const Part* start);
 
  private:
   [[nodiscard]] Seat seat(std::size_t index, const PlainFace& face);
   [[nodiscard]] double depth_for(std::size_t index, const PlainFace& face, double line_load);
   [[nodiscard]] double after_frame_give(std::size_t index, const PlainFace& face, double rigid);
-  void cut_sections();
+  [[nodiscard]] bool reverse_is_met() const;
+  void cut_part();
   void pass_station(int pass, std::size_t index);
+  [[nodiscard]] BeltPass pass_belt(int pass, std::size_t index, const BeltSetup& station);
 
   const Setup& setup_;
   Drums& drums_;
   std::stop_token stop_;
   FastAnswer answer_;
-  PlainFace face_;
-  std::vector<Section> sections_;
+  Part part_;
   std::vector<double> depths_;  // found last, per station set by line load [mm]
 };
 
@@ -93,7 +68,7 @@ double Line::depth_for(std::size_t index, const PlainFace& face, double line_loa
   double last_move = 0.0;
   for (int step = 0; step < 40; ++step) {
     const DrumLaw& law = drums_.of(index, station, depth).law;
-    const double given_back = interference_for(law, abrasion, face.coating, line_load);
+    const double given_back = interference_for(law, abrasion, face.coating, line_load, face.top);
     if (given_back > station.cover.thickness) {
       throw NumericsError(fmt::format(
           "{}: no interference up to the cover's {:.4g} mm works at {:.4g} N/mm; ask for less, or "
@@ -119,7 +94,7 @@ double Line::after_frame_give(std::size_t index, const PlainFace& face, double r
   const Abrasion abrasion = abrasion_of(station);
   const auto load = [&](double interference) {
     return wearing_pass(drums_.of(index, station, interference).law, abrasion, face.coating,
-                        interference - face.removed)
+                        interference - face.removed, face.top)
         .working_line_load;
   };
   // delta + s P'(delta) = rigid; both parts rise, so a secant inside a bracket.
@@ -157,62 +132,97 @@ Seat Line::seat(std::size_t index, const PlainFace& face) {
   return place;
 }
 
-void Line::cut_sections() {
+/// Whether a tool meets the face without burrs on the part's way.
+bool Line::reverse_is_met() const {
+  bool burrs_up = setup_.scenario.part.burr_side == cases::BurrSide::up;
+  for (int pass = 0; pass < setup_.scenario.conveyor.passes; ++pass) {
+    for (const auto& station : setup_.stations) {
+      if (std::holds_alternative<FlipSetup>(station))
+        burrs_up = !burrs_up;
+      else if (!burrs_up)
+        return true;
+    }
+  }
+  return false;
+}
+
+void Line::cut_part() {
   const cases::Part& part = setup_.scenario.part;
+  part_.burrs_up = part.burr_side == cases::BurrSide::up;
   double narrowest = std::numeric_limits<double>::infinity();
-  double tallest = 0.0;
-  for (const auto& feature : part.features)
-    tallest = std::max(tallest, tallest_burr(feature.burr));
-  SectionCut cut{.widest = 1, .extent = 0, .coating = face_.coating};
-  for (std::size_t i = 0; i < setup_.stations.size(); ++i) {
+  SectionCut cut{.widest = 1, .extent = 10};
+  for (std::size_t i = 0; i < setup_.stations.size() && !part.features.empty(); ++i) {
     if (!std::holds_alternative<BeltSetup>(setup_.stations[i])) continue;
-    const double interference = std::max(seat(i, face_).interference, 1e-3);
+    const double interference =
+        std::max(seat(i, unworn_face(part, part_.burrs_up)).interference, 1e-3);
     const DrumLaw& law = drums_.of(i, setup_.belt(i), interference).law;
     narrowest = std::min(narrowest, law.half_width(interference));
-    cut.extent = std::max(cut.extent, edge_pass_reach(law, interference, tallest));
+    cut.extent = std::max(cut.extent, edge_pass_reach(law, interference, tallest_burr(part)));
   }
+  cut.extent = in_steps(cut.extent + 1.5 * widest_footprint(part));
   // Beside a wide nip a narrow one is followed on cells of its own measure only so far.
-  cut.widest = std::max(widest_cell * narrowest, cut.extent / 60.0);
-  for (const auto& feature : part.features) {
-    for (const auto& sides : sides_in_sections(feature))
-      sections_.push_back(unworn_section(feature.name, sides, cut));
+  if (std::isfinite(narrowest))
+    cut.widest = in_steps(std::max(widest_cell * narrowest, cut.extent / 60.0));
+  part_.burrs = unworn_part_face(part, cut, true);
+  if (reverse_is_met()) part_.reverse = unworn_part_face(part, cut, false);
+}
+
+BeltPass Line::pass_belt(int pass, std::size_t index, const BeltSetup& station) {
+  Face& face = part_.up();
+  const Seat place = seat(index, face.plain);
+  Drum& drum = drums_.of(index, station, place.interference);
+  const Abrasion abrasion = abrasion_of(station);
+  BeltPass done{.interference = place.set,
+                .effective_interference = place.interference,
+                .plain = wearing_pass(drum.law, abrasion, face.plain.coating,
+                                      place.interference - face.plain.removed, face.plain.top)};
+  if (pass == 0) {
+    answer_.static_nips.emplace_back(
+        StaticNip{.line_load = drum.law.line_load(place.interference),
+                  .half_width = drum.law.half_width(place.interference),
+                  .peak_pressure = drum.peak_pressure(place.interference),
+                  .line_load_slope = drum.law.line_load_slope(place.interference)});
   }
+  for (std::size_t k = 0; k < face.sections.size(); ++k) {
+    Section& section = face.sections[k];
+    if (face.alike[k] != k) {
+      follow(face.sections[face.alike[k]], section);
+      continue;
+    }
+    EdgePass edges(drum.pairs(section), drum.law, abrasion, section);
+    edges.run(section, place.interference, done.plain, face.plain);
+  }
+  face.plain.removed += done.plain.removal;
+  face.plain.coating = done.plain.coating;
+  face.plain.top = done.plain.top;
+  return done;
 }
 
 void Line::pass_station(int pass, std::size_t index) {
   if (stop_.stop_requested()) throw Stopped();
-  const BeltSetup& station = setup_.belt(index);
-  const Seat place = seat(index, face_);
-  Drum& drum = drums_.of(index, station, place.interference);
-  const Abrasion abrasion = abrasion_of(station);
-  StationPass record;
-  record.interference = place.set;
-  record.effective_interference = place.interference;
-  record.plain =
-      wearing_pass(drum.law, abrasion, face_.coating, place.interference - face_.removed);
-  if (pass == 0) {
-    answer_.static_nips.push_back(
-        {.line_load = drum.law.line_load(place.interference),
-         .half_width = drum.law.half_width(place.interference),
-         .peak_pressure = drum.peak_pressure(place.interference),
-         .line_load_slope = drum.law.line_load_slope(place.interference)});
+  const StationSetup& station = setup_.stations[index];
+  std::optional<BeltPass> belt;
+  if (const auto* drum = std::get_if<BeltSetup>(&station)) {
+    belt = pass_belt(pass, index, *drum);
+  } else if (pass == 0) {
+    answer_.static_nips.emplace_back();
   }
-  for (Section& section : sections_) {
-    EdgePass edges(drum.kernel, drum.law, abrasion, section);
-    edges.run(section, place.interference, record.plain, face_);
+  if (const auto* tool = std::get_if<KnockOffSetup>(&station)) {
+    Face& face = part_.up();
+    for (Section& section : face.sections)
+      knock_off(section, tool->clearance, tool->line_force, face.plain.removed);
   }
-  face_.removed += record.plain.removal;
-  face_.coating = record.plain.coating;
-  record.face = face_;
-  record.sections = sections_;
-  if (pass == 0) answer_.first.push_back(record);
-  if (pass + 1 == setup_.scenario.conveyor.passes) answer_.last.push_back(std::move(record));
+  if (std::holds_alternative<FlipSetup>(station)) part_.burrs_up = !part_.burrs_up;
+  if (pass == 0) answer_.first.push_back(belt);
+  if (pass + 1 == setup_.scenario.conveyor.passes)
+    answer_.last.push_back({.belt = std::move(belt), .part = part_});
 }
 
-FastAnswer Line::run() {
-  const cases::Part& part = setup_.scenario.part;
-  face_.coating = part.coating ? part.coating->thickness : 0.0;
-  cut_sections();
+FastAnswer Line::run(const Part* start) {
+  if (start != nullptr)
+    part_ = *start;
+  else
+    cut_part();
   for (int pass = 0; pass < setup_.scenario.conveyor.passes; ++pass) {
     for (std::size_t index = 0; index < setup_.stations.size(); ++index)
       pass_station(pass, index);
@@ -222,8 +232,9 @@ FastAnswer Line::run() {
 
 }  // namespace
 
-FastAnswer simulate(const Setup& setup, Drums& drums, const std::stop_token& stop) {
-  return Line(setup, drums, stop).run();
+FastAnswer simulate(const Setup& setup, Drums& drums, const std::stop_token& stop,
+                    const Part* start) {
+  return Line(setup, drums, stop).run(start);
 }
 
 }  // namespace drumlin::sim::fast

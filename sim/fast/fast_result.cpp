@@ -1,46 +1,146 @@
 #include <algorithm>
 #include <string>
+#include <utility>
 #include <variant>
+#include <vector>
 
 #include "sim/drum_state.hpp"
+#include "sim/fast/burr_columns.hpp"
 #include "sim/fast/fast_model.hpp"
+#include "sim/names.hpp"
+#include "sim/turned.hpp"
 
 namespace drumlin::sim::fast {
 namespace {
 
-/// The rim that a name belongs to, and its section; none for an edge along the feed.
-std::pair<const Section*, const SectionRim*> find_rim(const std::vector<Section>& sections,
-                                                      const std::string& name) {
-  for (const Section& section : sections) {
+/// Burr metal that counts as none [mm]: less than any gauge reads.
+constexpr double no_metal = 1e-3;
+
+/// A rim and the section it stands in.
+struct Found {
+  const Section* section = nullptr;
+  const SectionRim* rim = nullptr;
+};
+
+/// How much of a burr is left to judge [mm]: what stands or what lies.
+double left_of(const Found& found, const PlainFace& face) {
+  const double standing = burr_height(*found.section, *found.rim, face);
+  const bool lies = found.rim->lip && found.rim->beyond;
+  return lies ? std::max(standing, overhang(*found.rim->lip)) : standing;
+}
+
+/// The rim that a name belongs to, and its section; none for an edge along the feed. Turned by 90
+/// degrees both sides of a part share a name: the one with more burr left speaks for it.
+Found find_rim(const Face& face, const std::string& name) {
+  Found found;
+  for (const Section& section : face.sections) {
     for (const SectionRim& rim : section.rims) {
-      if (rim.name == name) return {&section, &rim};
+      if (rim.name != name) continue;
+      const Found next{&section, &rim};
+      if (found.rim == nullptr || left_of(next, face.plain) > left_of(found, face.plain))
+        found = next;
     }
   }
-  return {nullptr, nullptr};
+  return found;
+}
+
+std::string outcome_of(const Found& found) {
+  const SectionRim& rim = *found.rim;
+  if (std::holds_alternative<models::NoBurr>(rim.burr)) return "";
+  const bool metal = burr_metal(*found.section, rim) > no_metal;
+  if (rim.broken_off) return "broken off";
+  if (rim.peak_pressure <= 0.0) return "untouched";
+  if (rim.lip && rim.beyond) return "folded beyond the edge";
+  if (!metal) return "ground off";
+  return rim.lip ? "folded onto the face" : "stands";
+}
+
+void state_burr(const Found& found, const PlainFace& face, FeatureResult& result) {
+  const SectionRim& rim = *found.rim;
+  result.outcome = outcome_of(found);
+  if (rim.reach == 0) return;
+  result.burr_height = known(burr_height(*found.section, rim, face));
+  const bool rolled = std::holds_alternative<models::RolledBurr>(rim.burr);
+  if (!rolled) result.peak_line_force = known(rim.peak_force);
+  result.secondary_burr = known(rim.lip && rim.beyond ? overhang(*rim.lip) : 0.0);
+  if (rim.lip) result.lip_thickness = known(rim.lip->thickness);
+  if (rim.folded_here) {
+    result.fold_start = known(rim.fold_start);
+    result.fold_stop = known(rim.fold_stop);
+  }
+  if (const auto* stub = std::get_if<models::Stub>(&rim.burr))
+    result.protrusion = known(stub->protrusion);
+}
+
+std::string fed_as(const cases::Part& part, cases::Side side, const SectionRim* rim) {
+  if (rim == nullptr) return std::string(to_text(fed_edges(part.angle, side).front().side));
+  return std::string(to_text(rim->metal > 0 ? cases::Side::trailing : cases::Side::leading));
 }
 
 FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, cases::Side side,
-                             const StationPass& pass) {
+                             const Face& face, bool burrs) {
   FeatureResult result = state_edge(feature, side);
-  const auto [section, rim] = find_rim(pass.sections, result.name);
-  if (rim == nullptr) {
+  if (!burrs) result.burr = std::string(models::NoBurr::name);
+  const Found found = find_rim(face, result.name);
+  result.fed_as = fed_as(setup.scenario.part, side, found.rim);
+  if (found.rim == nullptr) {
     result.note =
         "an edge along the feed needs a section along the drum, which the fast model does not have";
     return result;
   }
-  const PlainFace& face = pass.face;
-  if (rim->reach > 0) {
-    result.burr_height = known(burr_height(*section, *rim, face));
-    result.peak_line_force = known(rim->peak_force);
-  }
-  result.edge_drop = known(edge_drop(*section, *rim, face));
-  result.peak_pressure = known(rim->peak_pressure);
+  if (burrs) state_burr(found, face.plain, result);
+  result.edge_drop = known(edge_drop(*found.section, *found.rim, face.plain));
+  result.peak_pressure = known(found.rim->peak_pressure);
   result.note = "the fast model gives no edge radius and no bare length";
   if (!setup.scenario.part.coating) return result;
-  result.coating_left = known(coating_left(*section, *rim, face, 0.0));
+  const auto left = [&](double beyond) {
+    return known(coating_left(*found.section, *found.rim, face.plain, beyond));
+  };
+  result.coating_left = left(0.0);
   for (const double distance : coating_distances(setup.scenario.accept))
-    result.coating_beyond.push_back(
-        {distance, known(coating_left(*section, *rim, face, distance))});
+    result.coating_beyond.push_back({distance, left(distance)});
+  return result;
+}
+
+FaceResult face_result(const cases::Part& part, const PlainFace& face, bool burrs) {
+  FaceResult result = state_face(part, face.removed, face.coating);
+  if (!part.coating) return result;
+  const PlainFace unworn = unworn_face(part, burrs);
+  result.coating_left_fraction.reset();
+  if (unworn.coating > 0.0) result.coating_left_fraction = known(face.coating / unworn.coating);
+  if (part.coating->top) result.top_left = known(face.top);
+  return result;
+}
+
+FaceState face_state(const Setup& setup, const Face& face, bool burrs) {
+  const cases::Part& part = setup.scenario.part;
+  PartState made = state_part(part, face_result(part, face.plain, burrs),
+                              [&](const cases::Feature& feature, cases::Side side) {
+                                return feature_result(setup, feature, side, face, burrs);
+                              });
+  return {.face = made.face, .features = std::move(made.features)};
+}
+
+PartState part_state(const Setup& setup, const Part& part) {
+  FaceState burrs = face_state(setup, part.burrs, true);
+  PartState state;
+  state.face = burrs.face;
+  state.features = std::move(burrs.features);
+  if (part.reverse) state.reverse = face_state(setup, *part.reverse, false);
+  return state;
+}
+
+StationResult belt_result(const BeltSetup& station, const StaticNip& nip, const BeltPass& first,
+                          bool waves) {
+  StationResult result =
+      state_station(station, {.line_load = nip.line_load,
+                              .half_width = nip.half_width,
+                              .peak_pressure = nip.peak_pressure,
+                              .line_load_slope = nip.line_load_slope,
+                              .interference = first.interference,
+                              .effective_interference = first.effective_interference,
+                              .working_line_load = first.plain.working_line_load});
+  state_drum(station, result, waves);
   return result;
 }
 
@@ -49,27 +149,20 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
 StatedAnswer state(const Setup& setup, const FastAnswer& answer, bool waves) {
   StatedAnswer stated;
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
-    const BeltSetup& station = setup.belt(i);
-    const StaticNip& nip = answer.static_nips[i];
-    const StationPass& first = answer.first[i];
-    StationResult result =
-        state_station(station, {.line_load = nip.line_load,
-                                .half_width = nip.half_width,
-                                .peak_pressure = nip.peak_pressure,
-                                .line_load_slope = nip.line_load_slope,
-                                .interference = first.interference,
-                                .effective_interference = first.effective_interference,
-                                .working_line_load = first.plain.working_line_load});
-    state_drum(station, result, waves);
-    const StationPass& last = answer.last[i];
-    const cases::Part& part = setup.scenario.part;
-    result.after = state_part(part, state_face(part, last.face.removed, last.face.coating),
-                              [&](const cases::Feature& feature, cases::Side side) {
-                                return feature_result(setup, feature, side, last);
-                              });
+    StationResult result;
+    if (const auto* belt = std::get_if<BeltSetup>(&setup.stations[i])) {
+      result = belt_result(*belt, answer.static_nips[i].value(), answer.first[i].value(), waves);
+    } else if (const auto* tool = std::get_if<KnockOffSetup>(&setup.stations[i])) {
+      result.kind = "knock-off";
+      result.description = tool->description;
+    } else {
+      result.kind = "flip";
+      result.description = std::get<FlipSetup>(setup.stations[i]).description;
+    }
+    result.after = part_state(setup, answer.last[i].part);
     stated.stations.push_back(std::move(result));
   }
-  stated.part = stated.stations.back().after;
+  if (!stated.stations.empty()) stated.part = stated.stations.back().after;
   return stated;
 }
 

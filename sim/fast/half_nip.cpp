@@ -43,15 +43,6 @@ void backward(const Eigen::MatrixXd& factor, Eigen::VectorXd& y) {
 
 }  // namespace
 
-double gap_integral(const DrumFace& drum, double distance) noexcept {
-  const double s = distance / drum.radius;
-  const double cube = drum.radius * drum.radius * s * s * s / 6.0;
-  if (!drum.circular) return cube;
-  // s - sin s by its series: nips reach angles of a few tenths, where the difference cancels.
-  const double s2 = s * s;
-  return cube * (1.0 - s2 / 20.0 * (1.0 - s2 / 42.0 * (1.0 - s2 / 72.0 * (1.0 - s2 / 110.0))));
-}
-
 HalfNip::HalfNip(const LineKernel& kernel, const DrumFace& drum, const std::vector<double>& edges)
     : edge(Eigen::Map<const Eigen::VectorXd>(edges.data(),
                                              static_cast<Eigen::Index>(edges.size()))) {

@@ -5,53 +5,104 @@
 #include <utility>
 #include <variant>
 
+#include "sim/fast/active_inverse.hpp"
+#include "sim/fast/burr_columns.hpp"
+
 namespace drumlin::sim::fast {
 namespace {
 
 /// Cells on a burr's root: pressure falls by half across it.
 constexpr int root_cells = 3;
+/// On a bead, whose round top meets the belt in its middle.
+constexpr int bead_cells = 5;
 /// First cell beside an edge without burr [mm]: belts spread a sharp load over 0.15 mm and more.
 constexpr double edge_cell = 0.05;
 /// Each cell is so much wider than its neighbour towards the edge.
 constexpr double grading = 1.5;
 
-/// Widths from an edge into the metal.
-std::vector<double> widths(const models::WallBurr* wall, const SectionCut& cut) {
-  std::vector<double> list;
-  double width = edge_cell;
-  double reached = 0.0;
-  if (wall != nullptr) {
-    width = wall->root / root_cells;
-    list.assign(root_cells, width);
-    reached = wall->root;
-  }
+/// Cells on a burr's footprint, of a length in the section.
+int footprint_cells(const models::AnyBurr& burr, double length, const SectionCut& cut) {
+  if (length <= 0.0) return 0;
+  const int fewest = std::holds_alternative<models::Bead>(burr) ? bead_cells : root_cells;
+  return std::max(fewest, static_cast<int>(std::ceil(length / cut.widest)));
+}
+
+struct Layout {
+  std::vector<double> widths;  // from the edge into the metal
+  std::size_t reach;           // of them on the burr's footprint
+};
+
+Layout layout_of(const SectionSide& side, const SectionCut& cut) {
+  const double length = footprint(side.burr) / side.across;
+  const int cells = footprint_cells(side.burr, length, cut);
+  double width = cells > 0 ? length / cells : edge_cell;
+  Layout layout{std::vector<double>(static_cast<std::size_t>(cells), width),
+                static_cast<std::size_t>(cells)};
+  double reached = length;
   while (reached < cut.extent) {
-    list.push_back(width);
+    layout.widths.push_back(width);
     reached += width;
     width = std::min(grading * width, std::max(cut.widest, width));
   }
-  return list;
+  return layout;
 }
 
-struct Cell {
-  double from, to, burr;
-};
+void add_cell(Section& section, const SectionSide& side, const SectionCut& cut, double in,
+              double out, bool root) {
+  section.from.push_back(side.metal > 0 ? in : out);
+  section.to.push_back(side.metal > 0 ? out : in);
+  const double line = side.x - side.metal * shift_of(side.burr) / side.across;
+  const double burr =
+      mean_height(side.burr, side.across * std::abs(in - line), side.across * std::abs(out - line));
+  section.height.push_back(burr);
+  section.burr.push_back(burr);
+  // Drawn from the base metal, a burr carries no coating, nor does the root it leaves.
+  section.coating.push_back(root ? 0.0 : cut.coating);
+  section.top.push_back(root ? 0.0 : cut.top);
+}
 
-std::vector<Cell> cells_of(const SectionSide& side, const SectionCut& cut) {
-  const auto* wall = std::get_if<models::WallBurr>(&side.burr);
-  std::vector<Cell> cells;
-  double in = 0.0;
-  for (const double width : widths(wall, cut)) {
-    const double burr = wall != nullptr ? models::profile(*wall, in + 0.5 * width) : 0.0;
-    cells.push_back({side.x + side.metal * (side.metal > 0 ? in : in + width),
-                     side.x + side.metal * (side.metal > 0 ? in + width : in), burr});
-    in += width;
+void add_side(Section& section, const SectionSide& side, const SectionCut& cut) {
+  const Layout layout = layout_of(side, cut);
+  const std::size_t n = layout.widths.size();
+  const std::size_t first = section.size();
+  SectionRim rim{.name = side.name,
+                 .cell = side.metal > 0 ? first : first + n - 1,
+                 .metal = side.metal,
+                 .reach = layout.reach,
+                 .x = side.x - side.metal * shift_of(side.burr) / side.across,
+                 .burr = side.burr,
+                 .across = side.across};
+  if (const auto* rolled = std::get_if<models::RolledBurr>(&side.burr)) {
+    rim.lip = flat_lip(rolled->overhang, rolled->thickness);
+    rim.beyond = true;
   }
-  if (side.metal < 0) std::reverse(cells.begin(), cells.end());
-  return cells;
+  std::vector<double> marks = {rim.x};
+  for (const double width : layout.widths)
+    marks.push_back(marks.back() + side.metal * width);
+  for (std::size_t i = 0; i < n; ++i) {
+    const std::size_t k = side.metal > 0 ? i : n - 1 - i;
+    add_cell(section, side, cut, marks[k], marks[k + 1], k < layout.reach);
+  }
+  section.rims.insert(section.rims.begin(), std::move(rim));
 }
 
 }  // namespace
+
+std::size_t Section::depth(const SectionRim& rim) const noexcept {
+  std::size_t cells = 1;
+  for (;; ++cells) {
+    if (rim.metal < 0 && rim.cell < cells) return cells;
+    const std::size_t at = inwards(rim, cells);
+    if (at >= size() || (rim.metal > 0) != (x(at) > rim.x)) return cells;
+  }
+}
+
+double Section::covered(const SectionRim& rim) const noexcept {
+  double length = 0.0;
+  for (std::size_t i = 0; i < rim.reach + rim.laid; ++i)
+    length += width(inwards(rim, i));
+  return length;
+}
 
 Section unworn_section(std::string name, const std::vector<SectionSide>& sides,
                        const SectionCut& cut) {
@@ -59,42 +110,61 @@ Section unworn_section(std::string name, const std::vector<SectionSide>& sides,
   section.name = std::move(name);
   // From -x to +x: the side whose metal lies towards -x comes first.
   const std::vector<SectionSide> ordered(sides.rbegin(), sides.rend());
-  for (const SectionSide& side : ordered) {
-    const std::vector<Cell> cells = cells_of(side, cut);
-    const bool burred = std::holds_alternative<models::WallBurr>(side.burr);
-    const std::size_t first = section.size();
-    const std::size_t rim = side.metal > 0 ? first : first + cells.size() - 1;
-    section.rims.insert(section.rims.begin(),
-                        SectionRim{.name = side.name,
-                                   .cell = rim,
-                                   .metal = side.metal,
-                                   .reach = burred ? std::size_t{root_cells} : 0,
-                                   .x = side.x});
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-      section.from.push_back(cells[i].from);
-      section.to.push_back(cells[i].to);
-      section.height.push_back(cells[i].burr);
-      section.burr.push_back(cells[i].burr);
-      const std::size_t from_rim = side.metal > 0 ? i : cells.size() - 1 - i;
-      // Drawn from the base metal, a burr carries no coating, nor does the root it leaves.
-      const bool root = burred && from_rim < std::size_t{root_cells};
-      section.coating.push_back(root ? 0.0 : cut.coating);
+  for (const SectionSide& side : ordered)
+    add_side(section, side, cut);
+  return section;
+}
+
+Eigen::MatrixXd pair_matrix(const LineKernel& kernel, const Section& section) {
+  const std::size_t n = section.size();
+  const auto columns = static_cast<Eigen::Index>(n);
+  Eigen::MatrixXd matrix = Eigen::MatrixXd::Zero(padded(columns), columns);
+  // Neighbours share an end, so their differences are looked up once.
+  std::vector<double> ends;
+  std::vector<Eigen::Index> low(n);
+  for (std::size_t i = 0; i < n; ++i) {
+    if (ends.empty() || ends.back() != section.from[i]) ends.push_back(section.from[i]);
+    low[i] = static_cast<Eigen::Index>(ends.size()) - 1;
+    ends.push_back(section.to[i]);
+  }
+  const auto m = static_cast<Eigen::Index>(ends.size());
+  Eigen::MatrixXd between(m, m);
+  for (Eigen::Index j = 0; j < m; ++j) {
+    for (Eigen::Index i = 0; i <= j; ++i) {
+      const double distance = ends[static_cast<std::size_t>(i)] - ends[static_cast<std::size_t>(j)];
+      between(i, j) = kernel.leaning(distance);
+      between(j, i) = kernel.symmetric() ? between(i, j) : kernel.leaning(-distance);
     }
   }
-  return section;
+  for (std::size_t j = 0; j < n; ++j) {
+    for (std::size_t i = 0; i < n; ++i) {
+      const Eigen::Index a = low[i];
+      const Eigen::Index b = low[j];
+      matrix(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) =
+          between(a + 1, b) - between(a, b) - between(a + 1, b + 1) + between(a, b + 1);
+    }
+  }
+  return matrix;
 }
 
 double burr_height(const Section& section, const SectionRim& rim, const PlainFace& face) {
   double highest = section.height[rim.cell];
-  for (std::size_t i = 1; i < rim.reach; ++i)
+  for (std::size_t i = 1; i < rim.reach + rim.laid; ++i)
     highest = std::max(highest, section.height[Section::inwards(rim, i)]);
   return highest + face.removed;
+}
+
+double burr_metal(const Section& section, const SectionRim& rim) {
+  double most = 0.0;
+  for (std::size_t i = 0; i < rim.reach + rim.laid; ++i)
+    most = std::max(most, section.burr[Section::inwards(rim, i)]);
+  return most;
 }
 
 double edge_drop(const Section& section, const SectionRim& rim, const PlainFace& face) {
   const std::size_t outer = rim.cell;
   const std::size_t inner = Section::inwards(rim, 1);
-  const double half = 0.5 * (section.to[outer] - section.from[outer]);
+  const double half = 0.5 * section.width(outer);
   const double slope = (section.height[inner] - section.height[outer]) /
                        std::abs(section.x(inner) - section.x(outer));
   return -(section.height[outer] - slope * half + face.removed);
@@ -103,11 +173,11 @@ double edge_drop(const Section& section, const SectionRim& rim, const PlainFace&
 double coating_left(const Section& section, const SectionRim& rim, const PlainFace& face,
                     double beyond) {
   double least = face.coating;
-  for (std::size_t i = rim.reach;; ++i) {
+  const std::size_t depth = section.depth(rim);
+  for (std::size_t i = rim.reach; i < depth; ++i) {
     const std::size_t cell = Section::inwards(rim, i);
-    if (cell >= section.size() || (rim.metal > 0) != (section.x(cell) > rim.x)) break;
-    if (std::abs(section.x(cell) - rim.x) >= beyond) least = std::min(least, section.coating[cell]);
-    if (rim.metal < 0 && cell == 0) break;
+    if (rim.across * std::abs(section.x(cell) - rim.x) >= beyond)
+      least = std::min(least, section.coating[cell]);
   }
   return least;
 }

@@ -11,7 +11,12 @@ namespace drumlin::sim::fast {
 struct Abrasion {
   models::AnyRemovalLaw substrate;
   models::AnyRemovalLaw coating;
-  double path_per_feed = 0;  ///< v / v_f [-]: belt that passes per length of feed
+  double path_per_feed = 0;     ///< v / v_f [-]: belt that passes per length of feed
+  models::AnyRemovalLaw top{};  ///< layer over the coating
+  double specific_energy = 0;   ///< [MPa] of the base metal; 0: burrs grind as the base does
+  double friction = 0;          ///< mu [-]
+  double grain_spacing = 0;     ///< [mm] between grains that cut; 0: force spread evenly
+  int drag = 1;                 ///< way along x that the belt rubs: +1 with the feed
 };
 
 /// The steady wearing pass over a plain face.
@@ -19,6 +24,7 @@ struct WearingPass {
   double working_line_load = 0;  ///< P'_work [N/mm]
   double removal = 0;            ///< [mm], all layers
   double coating = 0;            ///< left [mm]
+  double top = 0;                ///< layer over the coating, left [mm]
   double relief = 0;             ///< [mm] of interference that wear takes off the nip
   /// Depth lost [mm] at places from the axis [mm], from where a column enters the nip (x = -a) to
   /// where it leaves it; the drum travels towards -x.
@@ -42,11 +48,12 @@ struct WearingPass {
 ///
 /// @param coating       on the face [mm].
 /// @param interference  against the face as it is [mm].
+/// @param top           layer over the coating [mm].
 [[nodiscard]] WearingPass wearing_pass(const DrumLaw& law, const Abrasion& abrasion, double coating,
-                                       double interference);
+                                       double interference, double top = 0);
 
 /// Interference against the face as it is [mm] whose steady pass works at a line load.
 [[nodiscard]] double interference_for(const DrumLaw& law, const Abrasion& abrasion, double coating,
-                                      double working_line_load);
+                                      double working_line_load, double top = 0);
 
 }  // namespace drumlin::sim::fast

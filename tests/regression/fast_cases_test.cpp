@@ -41,6 +41,9 @@ TEST_P(ShippedCase, ComesOutAlikeInFastAndLine) {
     if (!l.burr_height) continue;
     const double left = l.burr_height->value;
     EXPECT_NEAR(f.burr_height->value, left, std::max(0.15 * std::abs(left), 1e-3)) << f.name;
+    if (!l.outcome.empty()) {
+      EXPECT_EQ(f.outcome, l.outcome) << f.name;
+    }
   }
 }
 

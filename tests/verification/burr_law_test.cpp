@@ -38,6 +38,7 @@ Section burr_on_face(double height, double root) {
   }
   section.burr.assign(section.height.size(), 0.0);
   section.coating = section.burr;
+  section.top = section.burr;
   section.name = "burr on a face";
   return section;
 }
@@ -57,11 +58,11 @@ Pressed press(double bending, double height, double root) {
   if (bending > 0.0) station.belt.grain_compliance = 1e-4;  // 0.2 % of the height at 3 MPa
   const double depth = 4.0;
   Drums drums;
-  const Drum& drum = drums.of(0, station, depth);
+  Drum& drum = drums.of(0, station, depth);
   const Abrasion abrasion = abrasion_of(station);
   const auto centre_force = [&](double h) {
     const Section section = burr_on_face(h, root);
-    EdgePass pass(drum.kernel, drum.law, abrasion, section);
+    EdgePass pass(drum.pairs(section), drum.law, abrasion, section);
     const auto& p = pass.press(section, depth, 0.0);
     double force = 0.0;
     for (std::size_t i = 0; i < section.size(); ++i) {

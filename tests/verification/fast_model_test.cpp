@@ -161,7 +161,9 @@ TEST(FastModel, MakesADrumOnlyWhenDrumOrBeltChange) {
   Drums drums;
   auto setup = setup_of(tests::belted_drum(40),
                         {burred(cases::FeatureKind::hole, cases::Side::trailing, 0.15, 0.15)});
-  const auto run = [&] { return sim::fast::simulate(setup, drums).last[0].face.removed; };
+  const auto run = [&] {
+    return sim::fast::simulate(setup, drums).last[0].part.burrs.plain.removed;
+  };
   const double first = run();
   setup.belt(0).setting = cases::InterferenceSetting{0.3};
   setup.belt(0).substrate.law = models::Preston{2e-5, 0.0};

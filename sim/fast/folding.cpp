@@ -1,0 +1,148 @@
+#include "sim/fast/folding.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <variant>
+
+#include "models/burr/fold.hpp"
+
+namespace drumlin::sim::fast {
+namespace {
+
+/// Metal of the burr in the section [mm^2].
+double burr_area(const Section& section, const SectionRim& rim) {
+  double area = 0.0;
+  for (std::size_t i = 0; i < rim.reach; ++i) {
+    const std::size_t cell = Section::inwards(rim, i);
+    area += section.burr[cell] * section.width(cell);
+  }
+  return area;
+}
+
+/// Lays burr metal of an even height on a stretch inwards of the edge line; the cells it ends at.
+std::size_t lay(Section& section, const SectionRim& rim, double from, double to, double height) {
+  const std::size_t depth = section.depth(rim);
+  double in = 0.0;
+  std::size_t i = 0;
+  for (; i < depth && in < to; ++i) {
+    const std::size_t cell = Section::inwards(rim, i);
+    const double width = section.width(cell);
+    const double covered = std::max(std::min(to, in + width) - std::max(from, in), 0.0);
+    section.burr[cell] += height * covered / width;
+    section.height[cell] += height * covered / width;
+    in += width;
+  }
+  return i;
+}
+
+double flow_stress(const SectionRim& rim) {
+  const auto* wall = std::get_if<models::WallBurr>(&rim.burr);
+  return wall != nullptr ? wall->flow_stress : 0.0;
+}
+
+void lay_beyond(Section& section, SectionRim& rim, double face_pressure) {
+  const models::Lip& lip = *rim.lip;
+  const double carried = models::plastic_moment(flow_stress(rim), lip.thickness);
+  const double asked = 0.5 * face_pressure * lip.length * lip.length;
+  const double top = 0.5 * lip.thickness * (asked > carried ? carried / asked : 1.0);
+  lay(section, rim, 0.0, 0.5 * lip.thickness / rim.across, top);
+  rim.fold_stop = top;
+}
+
+void lay_on_face(Section& section, SectionRim& rim) {
+  const models::Lip& lip = *rim.lip;
+  double root = 0.0;
+  for (std::size_t i = 0; i < rim.reach; ++i)
+    root += section.width(Section::inwards(rim, i));
+  const std::size_t end = lay(section, rim, root, root + lip.length / rim.across, lip.thickness);
+  rim.laid = std::max(end, rim.reach) - rim.reach;
+  rim.fold_stop = lip.thickness;
+}
+
+}  // namespace
+
+BurrLoad burr_load(const Section& section, const SectionRim& rim, const Eigen::VectorXd& pressure,
+                   int drag) {
+  double force = 0.0;
+  double moment = 0.0;
+  double width = 0.0;
+  double root = 0.0;
+  for (std::size_t i = 0; i < rim.reach; ++i) {
+    const std::size_t cell = Section::inwards(rim, i);
+    const double across = section.width(cell);
+    const double p = pressure(static_cast<Eigen::Index>(cell));
+    root += across;
+    if (p <= 0.0) continue;
+    force += p * across;
+    moment += p * across * section.x(cell);
+    width += across;
+  }
+  if (force <= 0.0) return {};
+  const double hinge = rim.x + 0.5 * rim.metal * root;
+  return {.force = rim.across * force,
+          .eccentricity = rim.across * drag * (moment / force - hinge),
+          .width = rim.across * width};
+}
+
+double demand(const SectionRim& rim, const BurrLoad& load, double height,
+              const Abrasion& abrasion) {
+  if (rim.lip || rim.broken_off || load.force <= 0.0 || height <= 0.0) return 0.0;
+  const double drag = abrasion.friction * rim.across * load.force;
+  if (const auto* wall = std::get_if<models::WallBurr>(&rim.burr)) {
+    if (height <= 0.5 * wall->root) return 0.0;
+    const double moment = models::grain_concentration(abrasion.grain_spacing, height, load.width) *
+                          (drag * height + load.force * load.eccentricity);
+    return moment / models::plastic_moment(wall->flow_stress, wall->root);
+  }
+  if (const auto* bead = std::get_if<models::Bead>(&rim.burr)) {
+    const double w = bead->width;
+    const double peel = 6.0 * drag * height / (w * w) - load.force / w;
+    return std::max(peel, drag / w) / bead->bond_strength;
+  }
+  return 0.0;
+}
+
+void strike_off(Section& section, SectionRim& rim) {
+  for (std::size_t i = 0; i < rim.reach; ++i) {
+    const std::size_t cell = Section::inwards(rim, i);
+    section.height[cell] -= section.burr[cell];
+    section.burr[cell] = 0.0;
+  }
+}
+
+void give_way(Section& section, SectionRim& rim, int drag, double face_pressure, double removed) {
+  if (!std::holds_alternative<models::WallBurr>(rim.burr)) {
+    strike_off(section, rim);
+    rim.broken_off = true;
+    return;
+  }
+  const double length = burr_metal(section, rim);
+  const double thickness = rim.across * burr_area(section, rim) / length;
+  rim.fold_start = burr_height(section, rim, {.removed = removed});
+  rim.folded_here = true;
+  strike_off(section, rim);
+  rim.lip = models::Lip{.length = length, .thickness = thickness, .turn = 0.5 * std::numbers::pi};
+  rim.beyond = pushed_beyond(rim, drag);
+  const double base = section.height[rim.cell] + removed;
+  if (rim.beyond)
+    lay_beyond(section, rim, face_pressure);
+  else
+    lay_on_face(section, rim);
+  rim.fold_stop += base;
+}
+
+void knock_off(Section& section, double clearance, double line_force, double removed) {
+  for (SectionRim& rim : section.rims) {
+    const auto* bead = std::get_if<models::Bead>(&rim.burr);
+    if (bead == nullptr || rim.broken_off) continue;
+    if (burr_height(section, rim, {.removed = removed}) <= clearance) continue;
+    const double w = bead->width;
+    const double stress = std::max(line_force / w, 6.0 * line_force * clearance / (w * w));
+    if (stress <= bead->bond_strength) continue;
+    strike_off(section, rim);
+    rim.broken_off = true;
+  }
+}
+
+}  // namespace drumlin::sim::fast

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "cases/case.hpp"
+#include "sim/fast/section.hpp"
+
+namespace drumlin::sim::fast {
+
+/// One face of the part: the plain face and one section per edge or opening that a plane normal to
+/// the drum's axis shows.
+struct Face {
+  PlainFace plain;
+  std::vector<Section> sections;
+  /// Per section the first that was cut alike, itself where there is none: what a tool does to the
+  /// one it does to the other, whatever their names.
+  std::vector<std::size_t> alike;
+};
+
+/// Puts what has become of a section into one that was cut alike; names stay.
+void follow(const Section& worn, Section& alike);
+
+/// The part between two stations: the same object goes through all stations and passes.
+struct Part {
+  Face burrs;                   ///< the face that carries the burrs
+  std::optional<Face> reverse;  ///< the other, where a tool of the line meets it
+  bool burrs_up = true;
+
+  /// The face that lies up; throws std::bad_optional_access if that is a face nobody cut.
+  [[nodiscard]] Face& up() { return burrs_up ? burrs : reverse.value(); }
+};
+
+/// Plain face of a part before the first station.
+[[nodiscard]] PlainFace unworn_face(const cases::Part& part, bool burrs);
+
+/// Cuts the sections of one face, unworn, with every edge as it is fed. Edges fed as a side have
+/// none.
+///
+/// @param cut    how finely; its layers are set from the part.
+/// @param burrs  whether it is the face that carries the burrs; the other's edges carry none.
+[[nodiscard]] Face unworn_part_face(const cases::Part& part, SectionCut cut, bool burrs);
+
+/// Tallest burr of a part [mm].
+[[nodiscard]] double tallest_burr(const cases::Part& part);
+
+/// Widest footprint of a part's burrs on the face [mm].
+[[nodiscard]] double widest_footprint(const cases::Part& part);
+
+}  // namespace drumlin::sim::fast
