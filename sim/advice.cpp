@@ -95,9 +95,12 @@ void note_model(const Setup& setup, Result& result) {
       "uncalibrated: no measured sample of this line has been used; bands come from the library's "
       "spreads, one input at a time, added in quadrature");
   notes.emplace_back(fmt::format(
-      "{} model: a plane-strain section normal to the drum; side edges, corners and the roundness "
-      "of holes are outside it",
-      numerics.model));
+      "{} model: plane-strain sections across the edges; corners and the roundness of holes are "
+      "outside it{}",
+      numerics.model,
+      numerics.model == "line" ? "; edges along the feed are solved across the drum's axis under "
+                                 "the plain nip's pressure"
+                               : ", and so are edges along the feed"));
   bool options_noted = false;
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
     const auto* belt = std::get_if<BeltSetup>(&setup.stations[i]);

@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "sim/names.hpp"
+#include "sim/turned.hpp"
 
 namespace drumlin::sim {
 
@@ -22,6 +23,15 @@ std::string edge_name(const cases::Feature& feature, cases::Side side) {
   return feature.name + ":" + std::string(to_text(side));
 }
 
+namespace {
+
+/// What is left as a share of what there was; none of a layer that was not there.
+Quantity fraction(double left, double before) {
+  return before > 0.0 ? known(left / before) : Quantity{};
+}
+
+}  // namespace
+
 StationResult state_station(const BeltSetup& station, const NipNumbers& nip) {
   StationResult result;
   result.kind = "belt";
@@ -38,13 +48,37 @@ StationResult state_station(const BeltSetup& station, const NipNumbers& nip) {
   return result;
 }
 
+StationResult state_tool(const KnockOffSetup& station) {
+  StationResult result;
+  result.kind = "knock-off";
+  result.description = station.description;
+  return result;
+}
+
+StationResult state_tool(const FlipSetup& station) {
+  StationResult result;
+  result.kind = "flip";
+  result.description = station.description;
+  return result;
+}
+
 FaceResult state_face(const cases::Part& part, double removed, double coating) {
   FaceResult result;
   result.removal = known(removed);
   if (part.coating) {
     result.coating_left = known(coating);
-    result.coating_left_fraction = known(coating / part.coating->thickness);
+    result.coating_left_fraction = fraction(coating, part.coating->thickness);
   }
+  return result;
+}
+
+FaceResult state_face(const cases::Part& part, FaceSide side, double removed, double coating,
+                      double top) {
+  FaceResult result = state_face(part, removed, coating);
+  if (!part.coating) return result;
+  if (side == FaceSide::reverse)
+    result.coating_left_fraction = fraction(coating, part.coating->reverse_thickness);
+  if (part.coating->top) result.top_left = known(top);
   return result;
 }
 
@@ -58,15 +92,29 @@ FeatureResult state_edge(const cases::Feature& feature, cases::Side side) {
   return result;
 }
 
-PartState state_part(const cases::Part& part, FaceResult face,
-                     const std::function<FeatureResult(const cases::Feature&, cases::Side)>& edge) {
-  PartState state;
+std::string fed_as(const cases::Part& part, cases::Side drawn) {
+  std::string text;
+  for (const FedEdge& fed : fed_edges(part.angle, drawn)) {
+    if (!text.empty()) text += " and ";
+    text += to_text(fed.side);
+  }
+  return text;
+}
+
+FaceState state_edges(const cases::Part& part, FaceResult face, const EdgeStatement& edge) {
+  FaceState state;
   state.face = std::move(face);
   for (const auto& feature : part.features) {
-    for (const auto side : sides_of(feature))
+    for (const auto side : sides_of(feature)) {
       state.features.push_back(edge(feature, side));
+      state.features.back().fed_as = fed_as(part, side);
+    }
   }
   return state;
+}
+
+PartState state_part(const cases::Part& part, FaceResult face, const EdgeStatement& edge) {
+  return {state_edges(part, std::move(face), edge), {}};
 }
 
 std::vector<double> coating_distances(const cases::Accept& accept) {

@@ -41,16 +41,43 @@ struct NipNumbers {
 /// These numbers and the power that follows; what follows from the set-up is left to `state_drum`.
 [[nodiscard]] StationResult state_station(const BeltSetup& station, const NipNumbers& nip);
 
+/// Station that is no belt: what it is, and nothing that it would take a nip to know.
+[[nodiscard]] StationResult state_tool(const KnockOffSetup& station);
+[[nodiscard]] StationResult state_tool(const FlipSetup& station);
+
 /// The plain face, from the depth it lost and the coating it has left [mm].
 [[nodiscard]] FaceResult state_face(const cases::Part& part, double removed, double coating);
 
-/// An edge by name and kind, its values still to come.
+/// Which of the part's faces is meant.
+enum class FaceSide { burrs, reverse };
+
+/// The same for either face, with what is left of the layer over the coating [mm].
+[[nodiscard]] FaceResult state_face(const cases::Part& part, FaceSide side, double removed,
+                                    double coating, double top);
+
+/// An edge by name and kind, its values still to come. How it is fed is added by `state_edges`,
+/// which knows how the part lies.
 [[nodiscard]] FeatureResult state_edge(const cases::Feature& feature, cases::Side side);
 
-/// The part: its plain face, and every edge that results are due for as `edge` states it.
-[[nodiscard]] PartState state_part(
-    const cases::Part& part, FaceResult face,
-    const std::function<FeatureResult(const cases::Feature&, cases::Side)>& edge);
+/// What an edge is as the part is fed: "leading", "trailing", "side", or "leading and trailing" for
+/// a side of the part that turns into both ends.
+[[nodiscard]] std::string fed_as(const cases::Part& part, cases::Side drawn);
+
+/// The worse of two edges that share a name, since a side of the part that is fed as two ends
+/// counts by its worse one: value by value the higher burr, lip, pressure, temperature and drop,
+/// the larger extent, bare length and oxide, the smaller radius, depth reached and coating. A
+/// radius, an extent or a bare length that one of them does not have is not there: a burr stands on
+/// that one, or nothing but bare metal is left.
+[[nodiscard]] FeatureResult worse_of(const FeatureResult& one, const FeatureResult& other);
+
+/// One face with every edge that results are due for as `edge` states it.
+using EdgeStatement = std::function<FeatureResult(const cases::Feature&, cases::Side)>;
+[[nodiscard]] FaceState state_edges(const cases::Part& part, FaceResult face,
+                                    const EdgeStatement& edge);
+
+/// The part by its face with the burrs; the reverse is added by models that follow it.
+[[nodiscard]] PartState state_part(const cases::Part& part, FaceResult face,
+                                   const EdgeStatement& edge);
 
 /// Every distance to an edge from which on a limit asks for coating [mm].
 [[nodiscard]] std::vector<double> coating_distances(const cases::Accept& accept);

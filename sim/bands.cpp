@@ -93,6 +93,9 @@ void cap_coating(FaceState& part, double thickness) {
     cap(f.coating_left, thickness);
 }
 void cap_coating(PartState& part, const cases::Part& given) {
+  for (auto& f : part.features) {
+    if (f.oxide_left && f.oxide_left->high) f.oxide_left->high = std::min(*f.oxide_left->high, 1.0);
+  }
   if (!given.coating) return;
   cap_coating(part, given.coating->thickness);
   if (part.reverse) cap_coating(*part.reverse, given.coating->reverse_thickness);

@@ -32,7 +32,7 @@ double highest_burr(const Strip& strip, const StripEdge& edge, std::size_t cells
 }
 
 std::string outcome_of(const StripEdge& edge, const BurrFate& fate, double standing) {
-  if (!edge.touched) return "untouched";
+  if (!edge.touched && edge.peak_pressure <= 0.0) return "untouched";
   if (edge.broken_off) return "broken off";
   if (edge.lip && fate.secondary_burr.value_or(0.0) > 0.0) return "folded beyond the edge";
   if (standing < gone_below) return "ground off";

@@ -1,48 +1,37 @@
 #pragma once
 
 #include <optional>
-#include <span>
 
+#include "sim/line/edge_profile.hpp"
 #include "sim/line/strip.hpp"
+#include "sim/result.hpp"
 
 namespace drumlin::sim::line {
 
-/// Height of a profile over the worn face at distances from the edge line [mm]; the flank is the
-/// upright below distance 0.
-struct EdgeProfile {
-  std::span<const double> distance;  ///< of each point from the edge line [mm], rising
-  std::span<const double> height;    ///< [mm]
-};
+/// Coating thinner than this counts as bare [mm] where a case says nothing: a hundredth of the
+/// thinnest coating class, well above rounding.
+inline constexpr double usual_bare_below = 5e-5;
 
-/// Rounded corner that lies closest to an edge.
-struct EdgeRadius {
-  double radius = 0;  ///< [mm]
-  double misfit = 0;  ///< rms distance of the profile from it [mm]
-};
-
-/// Radius of the circle, tangent to face and flank, whose rounded corner lies closest to the
-/// profile (least squares over face, worn part and flank).
+/// What is measured at one edge of a worn strip, on the part's own metal; lengths in mm.
 ///
-/// The zone that counts reaches as far as the edge is worn, along face and flank alike, but no
-/// further than `readable_extent` (a face dished over millimetres is not an edge). An exact arc
-/// gives back its radius; a shallow bevel that leaves a sharp corner at the flank gives a small
-/// radius and a misfit, not the large radius that a free circle through the bevel would claim. ISO
-/// 13715 leaves the shape inside an edge size open; this is a definition of ours.
-[[nodiscard]] EdgeRadius edge_radius(const EdgeProfile& profile, double readable_extent);
-
-/// What is measured at one edge of a worn strip; lengths in mm.
+/// Rounding, extents and smallest radius belong to a worn edge: there are none while a burr stands
+/// on the edge line or hangs from it.
 struct EdgeShape {
   std::optional<double> burr_height;  ///< only where a burr stood
   double drop = 0;
-  std::optional<EdgeRadius> rounding;  ///< none while a burr stands on the edge line
-  std::optional<double> coating_left;  ///< least beyond the burr's root; only on coated parts
-  std::optional<double> bare_length;   ///< to where coating begins; none if it does not
+  std::optional<EdgeRadius> rounding;
+  std::optional<EdgeExtents> extents;
+  std::optional<double> minimum_radius;
+  std::optional<double> coating_left;     ///< least beyond the burr's root; only on coated parts
+  std::optional<double> bare_length;      ///< to where coating begins; none if it does not
+  std::optional<CoatingProfile> coating;  ///< only on coated parts
 };
 
 /// @param face_removed  depth the plain face lost [mm]; heights count from there.
 /// @param coated        whether the part had a coating to start with.
+/// @param bare_below    coating thinner than this counts as bare [mm].
 [[nodiscard]] EdgeShape edge_shape(const Strip& strip, const StripEdge& edge, double face_removed,
-                                   bool coated);
+                                   bool coated, double bare_below = usual_bare_below);
 
 /// Least coating left [mm] at distances from `beyond` to the readable end of the strip; the burr's
 /// root, bare from the start, does not count.

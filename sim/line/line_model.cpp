@@ -7,6 +7,7 @@
 
 #include "sim/line/knock_off.hpp"
 #include "sim/line/passage.hpp"
+#include "sim/line/side_pass.hpp"
 #include "sim/numerics/error.hpp"
 
 namespace drumlin::sim::line {
@@ -165,6 +166,7 @@ BeltPass Line::pass_belt(int pass, int index, const BeltSetup& station) {
     answer_.static_nips.emplace_back(static_nip(place.drum, place.interference, place.window));
   for (std::size_t k = 0; k < surface.strips.size(); ++k)
     pass_strip(pass, index, k, place, done.plain);
+  pass_sides(place.drum, surface.face, done.plain, place.interference, surface.sides);
   surface.face.removed += done.plain.removal;
   surface.face.coating = done.plain.coating;
   surface.face.top = done.plain.top;
@@ -204,8 +206,11 @@ void Line::cut_part() {
   reach = 1.1 * reach + 1.0;
   part_.burrs_up = part.burr_side == cases::BurrSide::up;
   part_.burrs = unworn_surface(part, options_.fineness, reach, narrowest);
-  if (meets_reverse(setup_))
-    part_.reverse = unworn_surface(part, options_.fineness, reach, narrowest, Face::reverse);
+  part_.burrs.sides = unworn_sides(part, options_.fineness, true);
+  if (meets_reverse(setup_)) {
+    part_.reverse = unworn_surface(part, options_.fineness, reach, narrowest, FaceSide::reverse);
+    part_.reverse->sides = unworn_sides(part, options_.fineness, false);
+  }
   answer_.unworn = part_;
 }
 

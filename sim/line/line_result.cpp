@@ -1,9 +1,20 @@
 #include "sim/line/line_result.hpp"
 
 #include <algorithm>
+#include <numbers>
+#include <string>
+#include <string_view>
+#include <type_traits>
+#include <utility>
+#include <variant>
 
+#include <fmt/format.h>
+
+#include "models/edge/iso13715.hpp"
 #include "sim/drum_state.hpp"
+#include "sim/line/burr_fate.hpp"
 #include "sim/line/edge_shape.hpp"
+#include "sim/turned.hpp"
 
 namespace drumlin::sim::line {
 namespace {
@@ -12,54 +23,215 @@ Quantity known(std::optional<double> value) {
   return value ? sim::known(*value) : Quantity{};
 }
 
-/// Where an edge lies among the strips.
+void add_note(FeatureResult& result, std::string_view note) {
+  if (!result.note.empty()) result.note += "; ";
+  result.note += note;
+}
+
+/// An edge among a face's strips.
 struct Place {
-  std::size_t strip;
-  std::size_t edge;
+  const Strip* strip;
+  const StripEdge* edge;
+  bool recorded;  ///< whether a section of that name shows it
 };
 
 std::optional<Place> find_edge(const Surface& surface, std::string_view name) {
-  for (std::size_t k = 0; k < surface.strips.size(); ++k) {
-    const auto& edges = surface.strips[k].edges;
-    for (std::size_t e = 0; e < edges.size(); ++e) {
-      if (edges[e].name == name) return Place{k, e};
+  const auto among = [&](const std::vector<Strip>& strips, bool recorded) -> std::optional<Place> {
+    for (const Strip& strip : strips) {
+      for (const StripEdge& edge : strip.edges) {
+        if (edge.name == name) return Place{&strip, &edge, recorded};
+      }
     }
-  }
-  return std::nullopt;
+    return std::nullopt;
+  };
+  if (const auto place = among(surface.strips, true)) return place;
+  return among(surface.sides, false);
 }
 
-FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, cases::Side side,
-                             const Surface& surface) {
-  FeatureResult result = state_edge(feature, side);
-  const auto place = find_edge(surface, result.name);
-  if (!place) {
-    result.note =
-        "an edge along the feed needs a section along the drum, which the line model does not have";
-    return result;
-  }
-  const Strip& strip = surface.strips[place->strip];
-  const StripEdge& edge = strip.edges[place->edge];
-  result.section = strip.name;
-  const EdgeShape shape =
-      edge_shape(strip, edge, surface.face.removed, setup.scenario.part.coating.has_value());
-  result.burr_height = known(shape.burr_height);
+/// One edge of one face, as every statement below takes it.
+struct Seen {
+  const Setup& setup;
+  const Surface& surface;
+  FaceSide face;
+  const Strip& strip;
+  const StripEdge& edge;
+  EdgeShape shape;
+};
+
+/// What became of the burr: outcome, lip, secondary burr, where folding began and stopped.
+void state_burr(const Seen& seen, FeatureResult& result) {
+  result.burr_height = known(seen.shape.burr_height);
+  const BurrFate fate = burr_fate(seen.strip, seen.edge, seen.surface.face.removed);
+  if (fate.height)
+    result.burr_height =
+        known(std::max(*fate.height, seen.shape.burr_height.value_or(*fate.height)));
+  result.outcome = fate.outcome;
+  result.secondary_burr = known(fate.secondary_burr);
+  result.lip_thickness = known(fate.lip_thickness);
+  result.fold_start = known(fate.fold_start);
+  result.fold_stop = known(fate.fold_stop);
+  result.protrusion = known(fate.protrusion);
+  result.peak_pressure = known(seen.edge.peak_pressure);
+  if (seen.edge.reach > 0) result.peak_line_force = known(seen.edge.peak_force);
+}
+
+/// Highest that a burr may stand over the worn face and count as gone [mm]: what a reading of the
+/// profile can tell.
+constexpr double burr_gone = 2e-3;
+
+/// Signed size: what stands beyond the ideal corner, or what is missing from it.
+void state_size(const Seen& seen, FeatureResult& result) {
+  const double above = result.burr_height ? result.burr_height->value : 0.0;
+  const double beyond = result.secondary_burr ? result.secondary_burr->value : 0.0;
+  const double passing = std::max(above, beyond);
+  if (passing > burr_gone)
+    result.edge_size = known(passing);
+  else if (seen.shape.extents)
+    result.edge_size =
+        known(models::undercut_size(seen.shape.extents->face, seen.shape.extents->flank));
+  if (!result.edge_size) return;
+  result.size_class = std::string(models::size_class(result.edge_size->value));
+  if (result.size_class.empty())
+    add_note(result, "the edge is larger than every preferred size of ISO 13715");
+}
+
+void state_shape(const Seen& seen, FeatureResult& result) {
+  const EdgeShape& shape = seen.shape;
   result.edge_drop = known(shape.drop);
   if (shape.rounding) {
     result.edge_radius = known(shape.rounding->radius);
     result.edge_radius_fit = known(shape.rounding->misfit);
-  } else {
-    result.note = "a burr still stands on the edge: it has no radius yet";
   }
-  for (const double distance : coating_distances(setup.scenario.accept)) {
+  result.minimum_radius = known(shape.minimum_radius);
+  if (shape.extents) {
+    result.face_extent = known(shape.extents->face);
+    result.flank_extent = known(shape.extents->flank);
+  }
+  if (!shape.rounding && shape.drop < 0.0)
+    add_note(result,
+             "a burr still stands on the edge: it has no radius, no worn zone along face and flank "
+             "yet");
+  else if (!shape.rounding)
+    add_note(result,
+             "a folded burr hangs from the edge and covers it: it has no radius, no worn zone "
+             "along face and flank");
+  else if (!shape.extents)
+    add_note(result, fmt::format("the worn zone reaches farther than the {:.0f} mm that are read",
+                                 readable));
+}
+
+/// How far down the flank was worked, and what is left of its oxide.
+void state_flank(const Seen& seen, FeatureResult& result) {
+  if (!seen.shape.rounding) return;
+  // A belt does not reach round the edge: the film goes with the metal above the edge's drop.
+  const cases::Part& part = seen.setup.scenario.part;
+  const double reached = std::clamp(seen.shape.drop, 0.0, part.thickness);
+  result.flank_reach = known(reached);
+  if (part.flank_oxide > 0.0) result.oxide_left = known(1.0 - reached / part.thickness);
+}
+
+void state_coating(const Seen& seen, FeatureResult& result) {
+  const EdgeShape& shape = seen.shape;
+  for (const double distance : coating_distances(seen.setup.scenario.accept)) {
     if (!shape.coating_left || distance > readable) continue;
     // Farther out than the section is read the plain face goes on.
-    const double left = std::min(coating_left(strip, edge, distance), surface.face.coating);
+    const double left =
+        std::min(coating_left(seen.strip, seen.edge, distance), seen.surface.face.coating);
     result.coating_beyond.push_back({distance, known(left)});
   }
   result.coating_left = known(shape.coating_left);
   result.bare_length = known(shape.bare_length);
-  result.peak_pressure = known(edge.peak_pressure);
-  if (edge.reach > 0) result.peak_line_force = known(edge.peak_force);
+  result.coating = shape.coating;
+}
+
+FeatureResult edge_result(const Setup& setup, FeatureResult result, const Surface& surface,
+                          FaceSide face, const Place& place) {
+  const cases::Part& part = setup.scenario.part;
+  const double bare_below =
+      part.coating && part.coating->bare_below > 0.0 ? part.coating->bare_below : usual_bare_below;
+  const Seen seen{.setup = setup,
+                  .surface = surface,
+                  .face = face,
+                  .strip = *place.strip,
+                  .edge = *place.edge,
+                  .shape = edge_shape(*place.strip, *place.edge, surface.face.removed,
+                                      part.coating.has_value(), bare_below)};
+  if (place.recorded && face == FaceSide::burrs) result.section = place.strip->name;
+  state_burr(seen, result);
+  state_shape(seen, result);
+  state_size(seen, result);
+  state_flank(seen, result);
+  state_coating(seen, result);
+  return result;
+}
+
+/// What to beware of because of how the edge lies.
+void note_position(const cases::Part& part, const cases::Feature& feature, cases::Side side,
+                   FeatureResult& result) {
+  const FedEdge fed = fed_edges(part.angle, side).front();
+  // A round hole lies alike however it is turned.
+  if (fed.skew > 1e-6 && feature.kind != cases::FeatureKind::hole)
+    add_note(result, fmt::format("lies {:.0f} deg askew and is computed as if it lay square",
+                                 fed.skew * 180.0 / std::numbers::pi));
+  if (fed.side != cases::Side::side) return;
+  if (feature.kind == cases::FeatureKind::hole)
+    add_note(
+        result,
+        "counts that the belt is held all round a round hole; the sections through its leading "
+        "and trailing rims do not, and state up to half as much again there");
+  if (feature.kind == cases::FeatureKind::slot)
+    add_note(result,
+             "the slot's width is not given: taken as wide as it is long, the most it can "
+             "be");
+}
+
+FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, cases::Side side,
+                             const Surface& surface, FaceSide face) {
+  FeatureResult result = state_edge(feature, side);
+  if (face == FaceSide::reverse) result.burr = "none";
+  const auto place = find_edge(surface, result.name);
+  if (!place) {
+    result.note = "no section of the line model shows this edge";
+    return result;
+  }
+  FeatureResult stated = edge_result(setup, result, surface, face, *place);
+  // A side of the part fed across the drum is both its ends.
+  if (const auto second = find_edge(surface, result.name + "#2")) {
+    stated = worse_of(stated, edge_result(setup, result, surface, face, *second));
+    add_note(stated, "fed as leading and as trailing end: the worse of both, value by value");
+  }
+  note_position(setup.scenario.part, feature, side, stated);
+  return stated;
+}
+
+FaceState state_surface(const Setup& setup, const Surface& surface, FaceSide side) {
+  const cases::Part& part = setup.scenario.part;
+  return state_edges(
+      part, state_face(part, side, surface.face.removed, surface.face.coating, surface.face.top),
+      [&](const cases::Feature& feature, cases::Side drawn) {
+        return feature_result(setup, feature, drawn, surface, side);
+      });
+}
+
+PartState state_both(const Setup& setup, const PartSurface& part) {
+  PartState state{state_surface(setup, part.burrs, FaceSide::burrs), {}};
+  if (part.reverse) state.reverse = state_surface(setup, *part.reverse, FaceSide::reverse);
+  return state;
+}
+
+StationResult state_belt(const BeltSetup& station, const StaticNip& nip, const BeltPass& first,
+                         bool waves) {
+  StationResult result =
+      state_station(station, {.line_load = nip.line_load,
+                              .half_width = nip.half_width,
+                              .peak_pressure = nip.peak_pressure,
+                              .line_load_slope = nip.line_load_slope,
+                              .interference = first.interference,
+                              .effective_interference = first.effective_interference,
+                              .working_line_load = first.plain.working_line_load});
+  result.lean = known(nip.lean);
+  result.rolling_loss = known(first.plain.rolling_loss);
+  state_drum(station, result, waves);
   return result;
 }
 
@@ -68,27 +240,16 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
 StatedAnswer state(const Setup& setup, const LineAnswer& answer, bool waves) {
   StatedAnswer stated;
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
-    const BeltSetup& station = setup.belt(i);
-    const StaticNip& nip = answer.static_nips[i].value();
-    const BeltPass& first = answer.first[i].belt.value();
-    StationResult result =
-        state_station(station, {.line_load = nip.line_load,
-                                .half_width = nip.half_width,
-                                .peak_pressure = nip.peak_pressure,
-                                .line_load_slope = nip.line_load_slope,
-                                .interference = first.interference,
-                                .effective_interference = first.effective_interference,
-                                .working_line_load = first.plain.working_line_load});
-    result.lean = known(nip.lean);
-    result.rolling_loss = known(first.plain.rolling_loss);
-    state_drum(station, result, waves);
-    const StationPass& last = answer.last[i];
-    const cases::Part& part = setup.scenario.part;
-    const PlainFace& face = last.part.burrs.face;
-    result.after = state_part(part, state_face(part, face.removed, face.coating),
-                              [&](const cases::Feature& feature, cases::Side side) {
-                                return feature_result(setup, feature, side, last.part.burrs);
-                              });
+    StationResult result = std::visit(
+        [&]<class Station>(const Station& station) {
+          if constexpr (std::is_same_v<Station, BeltSetup>)
+            return state_belt(station, answer.static_nips[i].value(), answer.first[i].belt.value(),
+                              waves);
+          else
+            return state_tool(station);
+        },
+        setup.stations[i]);
+    result.after = state_both(setup, answer.last[i].part);
     stated.stations.push_back(std::move(result));
   }
   stated.part = stated.stations.back().after;

@@ -86,11 +86,11 @@ struct Layers {
   double top = 0;
   double coating = 0;
 };
-Layers layers_of(const cases::Part& part, Face face) {
+Layers layers_of(const cases::Part& part, FaceSide face) {
   if (!part.coating) return {};
-  return {
-      .top = part.coating->top ? part.coating->top->thickness : 0.0,
-      .coating = face == Face::burrs ? part.coating->thickness : part.coating->reverse_thickness};
+  return {.top = part.coating->top ? part.coating->top->thickness : 0.0,
+          .coating =
+              face == FaceSide::burrs ? part.coating->thickness : part.coating->reverse_thickness};
 }
 
 int units(double length, double unit) {
@@ -107,7 +107,7 @@ struct Cut {
 /// What every strip of a face is cut by.
 struct Cutter {
   const cases::Part& part;
-  Face face;
+  FaceSide face;
   const Fineness& fineness;
   double reach;      ///< [mm] half the patch of the widest drum
   double narrowest;  ///< [mm] half that of the narrowest
@@ -156,7 +156,7 @@ CutEdge Cutter::edge(const cases::Feature& feature, Side drawn, std::size_t whic
   CutEdge cut;
   cut.name = edge_name(feature, drawn) + (which > 0 ? "#2" : "");
   cut.stretch = 1.0 / std::cos(skew);
-  if (face == Face::burrs) cut.burr = feature.burr;
+  if (face == FaceSide::burrs) cut.burr = feature.burr;
   return cut;
 }
 
@@ -249,7 +249,7 @@ CellRow graded_cells(double unit, int from, int to, const std::vector<int>& line
 }
 
 Surface unworn_surface(const cases::Part& part, const Fineness& fineness, double reach,
-                       double narrowest, Face face) {
+                       double narrowest, FaceSide face) {
   Surface surface;
   const Layers layers = layers_of(part, face);
   surface.face.coating = layers.coating;

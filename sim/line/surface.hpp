@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "sim/answer.hpp"
 #include "sim/line/strip.hpp"
 #include "sim/setup.hpp"
 
@@ -14,8 +15,6 @@ struct PlainFace {
   double coating = 0;  ///< left [mm]
   double top = 0;      ///< layer over the coating, left [mm]
 };
-
-enum class Face { burrs, reverse };
 
 /// One face of the part as the line model sees it: plain face, one strip per section through a
 /// feature, and one per edge that lies along the feed.
@@ -61,7 +60,8 @@ struct Fineness {
 /// @param narrowest half that of the narrowest [mm], which the drum-scale cells must resolve.
 /// @param face      which face of the part; only that of the burrs carries any.
 [[nodiscard]] Surface unworn_surface(const cases::Part& part, const Fineness& fineness,
-                                     double reach, double narrowest, Face face = Face::burrs);
+                                     double reach, double narrowest,
+                                     FaceSide face = FaceSide::burrs);
 
 /// Distance from an edge within which strips are fully worn and may be read [mm].
 inline constexpr double readable = 10.0;

@@ -37,6 +37,11 @@ TEST_P(ShippedCase, ComesOutAlikeInFastAndLine) {
     const auto& f = fast.part.features[k];
     const auto& l = line.part.features[k];
     EXPECT_EQ(f.name, l.name);
+    if (l.fed_as == "side") {
+      // Only `line` has a section across an edge that lies along the feed.
+      EXPECT_FALSE(f.burr_height) << f.name;
+      continue;
+    }
     ASSERT_EQ(f.burr_height.has_value(), l.burr_height.has_value()) << f.name;
     if (!l.burr_height) continue;
     const double left = l.burr_height->value;

@@ -1,0 +1,324 @@
+#include "sim/line/side_pass.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <numeric>
+#include <variant>
+
+#include <fmt/format.h>
+
+#include "models/removal/layered.hpp"
+#include "sim/line/side_compliance.hpp"
+#include "sim/numerics/contact_solver.hpp"
+#include "sim/numerics/error.hpp"
+#include "sim/numerics/line_compliance.hpp"
+#include "sim/numerics/mesh_compliance.hpp"
+
+namespace drumlin::sim::line {
+namespace {
+
+/// Within this distance of an edge without a burr a pressure counts as the edge's [mm], as in a
+/// passage.
+constexpr double edge_zone = 0.15;
+
+/// The plain nip along the feed: pressure where it presses, gap beside it.
+class FeedRow {
+ public:
+  /// @param room  gap that must be told on both sides [mm].
+  FeedRow(const Drum& drum, const PlainPass& plain, double room);
+
+  [[nodiscard]] double spacing() const noexcept { return spacing_; }
+  [[nodiscard]] const std::vector<double>& pressure() const noexcept { return pressure_; }
+  /// Where a drum that stands `gap` off the face there comes to, and where it leaves it [mm].
+  [[nodiscard]] double begins(double gap) const;
+  [[nodiscard]] double ends(double gap) const;
+  /// Mean pressure between two places [MPa].
+  [[nodiscard]] double mean_pressure(double from, double to) const;
+  [[nodiscard]] double gap(double offset) const { return read(gap_, offset); }
+  /// Place of the pressure's middle [mm].
+  [[nodiscard]] double centre() const;
+  [[nodiscard]] double offset(std::size_t i) const noexcept {
+    return first_ + static_cast<double>(i) * spacing_;
+  }
+
+ private:
+  [[nodiscard]] double read(const std::vector<double>& values, double offset) const;
+
+  double first_ = 0;
+  double spacing_ = 0;
+  std::vector<double> pressure_;
+  std::vector<double> load_;  // [N/mm] up to the end of each place
+  std::vector<double> gap_;   // [mm], 0 where it presses
+};
+
+FeedRow::FeedRow(const Drum& drum, const PlainPass& plain, double room) {
+  const SteadyNip& nip = plain.nip;
+  spacing_ = nip.offset[1] - nip.offset[0];
+  const double half = -nip.offset.front();
+  // The undeformed drum is a gap farther off where its arc has risen by as much.
+  const double wanted = std::sqrt(half * half + 2.0 * drum.station().radius * room) - half;
+  const auto pad = static_cast<std::size_t>(std::ceil(wanted / spacing_)) + 2;
+  first_ = nip.offset.front() - static_cast<double>(pad) * spacing_;
+  pressure_.assign(nip.pressure.size() + 2 * pad, 0.0);
+  std::copy(nip.pressure.begin(), nip.pressure.end(),
+            pressure_.begin() + static_cast<std::ptrdiff_t>(pad));
+  load_.resize(pressure_.size());
+  std::partial_sum(pressure_.begin(), pressure_.end(), load_.begin());
+  for (double& l : load_)
+    l *= spacing_;
+  gap_.assign(pressure_.size(), 0.0);
+  if (room <= 0.0) return;
+  LineCompliance compliance(drum.compliance(), spacing_, pressure_.size(),
+                            response_window(drum.station(), {}));
+  std::vector<double> surface(pressure_.size());
+  compliance.apply(pressure_, surface);
+  for (std::size_t i = 0; i < surface.size(); ++i)
+    surface[i] += drum.rise(offset(i));
+  const auto pressed = [](double p) { return p > 0.0; };
+  const auto in = static_cast<std::size_t>(
+      std::find_if(pressure_.begin(), pressure_.end(), pressed) - pressure_.begin());
+  const auto out = static_cast<std::size_t>(
+      pressure_.rend() - std::find_if(pressure_.rbegin(), pressure_.rend(), pressed) - 1);
+  for (std::size_t i = 0; i < in; ++i)
+    gap_[i] = std::max(surface[i] - surface[in], 0.0);
+  for (std::size_t i = out + 1; i < gap_.size(); ++i)
+    gap_[i] = std::max(surface[i] - surface[out], 0.0);
+}
+
+double FeedRow::read(const std::vector<double>& values, double offset) const {
+  const double place =
+      std::clamp((offset - first_) / spacing_, 0.0, static_cast<double>(values.size() - 1));
+  const auto k = std::min(static_cast<std::size_t>(place), values.size() - 2);
+  return values[k] + (place - static_cast<double>(k)) * (values[k + 1] - values[k]);
+}
+
+double FeedRow::begins(double gap) const {
+  std::size_t i = 0;
+  while (i + 1 < gap_.size() && pressure_[i] <= 0.0 && (gap_[i] > gap || gap <= 0.0))
+    ++i;
+  return offset(i) - 0.5 * spacing_;
+}
+
+double FeedRow::ends(double gap) const {
+  std::size_t i = gap_.size() - 1;
+  while (i > 0 && pressure_[i] <= 0.0 && (gap_[i] > gap || gap <= 0.0))
+    --i;
+  return offset(i) + 0.5 * spacing_;
+}
+
+double FeedRow::mean_pressure(double from, double to) const {
+  // load_ is told at the ends of places, half a spacing beyond their middles.
+  const double before = read(load_, from - 0.5 * spacing_);
+  return (read(load_, to - 0.5 * spacing_) - before) / (to - from);
+}
+
+double FeedRow::centre() const {
+  double moment = 0.0;
+  for (std::size_t i = 0; i < pressure_.size(); ++i)
+    moment += offset(i) * pressure_[i];
+  return moment * spacing_ / load_.back();
+}
+
+/// Length along the feed of the opening that a strip shows [mm]; none beside an outer edge.
+double opening_length(const Strip& strip) {
+  if (strip.metal.front() == 0 || strip.metal.back() == 0) return 0.0;
+  double width = 0.0;
+  for (std::size_t i = 0; i < strip.size(); ++i)
+    width += strip.metal[i] == 0 ? strip.width(i) : 0.0;
+  return 2.0 * width;
+}
+
+/// The nip's pressure as far as an opening is long, weighted with its chords.
+std::vector<double> over_opening(const FeedRow& row, double length) {
+  std::vector<double> pressure = row.pressure();
+  const double centre = row.centre();
+  for (std::size_t i = 0; i < pressure.size() && length > 0.0; ++i) {
+    const double share = 2.0 * (row.offset(i) - centre) / length;
+    pressure[i] *= std::sqrt(std::max(1.0 - share * share, 0.0));
+  }
+  return pressure;
+}
+
+/// Columns across one edge, stepped through the nip.
+template <class Law>
+class SidePassage {
+ public:
+  SidePassage(const Drum& drum, const FeedRow& row, double interference, const PlainFace& face,
+              Strip& strip);
+  void run(int steps, const OnSideStep& on_step);
+
+ private:
+  using Column = models::LayeredColumn<Law, 3>;
+
+  [[nodiscard]] Column column(std::size_t cell) const;
+  void step(double offset, double plain_pressure, double path);
+  void wear(double path);
+  void note_peaks();
+
+  const Drum& drum_;
+  const FeedRow& row_;
+  Strip& strip_;
+  Law base_, coating_, top_;
+  std::vector<Law> burr_;  // per cell
+  Symbol symbol_;
+  MeshCompliance compliance_;
+  ContactSolver solver_;
+  Column plain_;                // a column of the plain face
+  double plain_removed_;        // [mm]
+  double foundation_;           // give of an even pressure [mm/MPa]
+  bool metal_beyond_;           // the strip goes on as plain face at its ends
+  std::vector<double> beyond_;  // give to an even pressure beyond the strip's ends [mm/MPa]
+  std::vector<double> pressure_, overlap_;
+  double last_plain_ = 0;
+};
+
+template <class Law>
+SidePassage<Law>::SidePassage(const Drum& drum, const FeedRow& row, double interference,
+                              const PlainFace& face, Strip& strip)
+    : drum_(drum),
+      row_(row),
+      strip_(strip),
+      base_(std::get<Law>(drum.station().substrate.law)),
+      coating_(std::get<Law>(drum.station().coating.law)),
+      top_(std::get<Law>(drum.station().top.law)),
+      burr_(strip.size(), base_),
+      symbol_(side_compliance(drum.station(), interference,
+                              {row.spacing(), over_opening(row, opening_length(strip))})),
+      compliance_(symbol_, drum.grain_compliance(), strip.cells,
+                  strip.cells.unit * (strip.cells.bounds.back() - strip.cells.bounds.front()),
+                  std::max(320.0, 20.0 * drum.station().cover.thickness), drum.bending_stiffness()),
+      plain_{.left = {0.0, face.top, face.coating}, .law = {&base_, &top_, &coating_, &base_}},
+      plain_removed_(face.removed),
+      foundation_(symbol_(0.0).real() + drum.grain_compliance()),
+      metal_beyond_(strip.metal.front() != 0 || strip.metal.back() != 0),
+      beyond_(strip.size(), 0.0),
+      pressure_(strip.size(), 0.0),
+      overlap_(strip.size(), 0.0) {
+  for (const StripEdge& edge : strip.edges) {
+    for (std::size_t i = 0; i < edge.reach; ++i)
+      burr_[Strip::inward(edge, i)].coefficient *= edge.ease;
+  }
+  if (!metal_beyond_) return;
+  const std::vector<double> even(strip.size(), 1.0);
+  compliance_.apply(even, beyond_);
+  for (double& give : beyond_)
+    give = foundation_ - give;
+}
+
+template <class Law>
+typename SidePassage<Law>::Column SidePassage<Law>::column(std::size_t cell) const {
+  return {.left = {strip_.burr[cell], strip_.top[cell], strip_.coating[cell]},
+          .law = {&burr_[cell], &top_, &coating_, &base_}};
+}
+
+template <class Law>
+void SidePassage<Law>::wear(double path) {
+  for (std::size_t i = 0; i < strip_.size(); ++i) {
+    if (pressure_[i] <= 0.0) continue;
+    Column stack = column(i);
+    const double depth = stack.removal(pressure_[i], path).depth;
+    stack.take(depth);
+    strip_.height[i] -= depth;
+    strip_.burr[i] = stack.left[0];
+    strip_.top[i] = stack.left[1];
+    strip_.coating[i] = stack.left[2];
+  }
+}
+
+template <class Law>
+void SidePassage<Law>::note_peaks() {
+  for (StripEdge& edge : strip_.edges) {
+    double peak = 0.0;
+    double force = 0.0;
+    for (std::size_t i = 0;; ++i) {
+      const std::size_t cell = Strip::inward(edge, i);
+      const bool near = std::abs(strip_.x(cell) - strip_.line(edge)) < edge_zone;
+      if (edge.reach > 0 ? i >= edge.reach : !near) break;
+      peak = std::max(peak, pressure_[cell]);
+      force += pressure_[cell] * strip_.width(cell);
+    }
+    edge.peak_pressure = std::max(edge.peak_pressure, peak);
+    if (edge.reach > 0) edge.peak_force = std::max(edge.peak_force, force);
+  }
+}
+
+template <class Law>
+void SidePassage<Law>::step(double offset, double plain_pressure, double path) {
+  const auto taken = plain_.removal(plain_pressure, path);
+  plain_.take(taken.depth);
+  plain_removed_ += taken.depth;
+  // Far from the edge the face carries the plain pressure: so deep does the drum lie on it.
+  const double depth = plain_pressure > 0.0 ? foundation_ * plain_pressure : -row_.gap(offset);
+  for (std::size_t i = 0; i < strip_.size(); ++i)
+    overlap_[i] = depth + plain_removed_ + strip_.height[i] - plain_pressure * beyond_[i];
+  const double rise = last_plain_ > 0.0 ? plain_pressure / last_plain_ : 1.0;
+  for (double& p : pressure_)
+    p *= rise;
+  last_plain_ = plain_pressure;
+  const auto give = [&](std::size_t i, double p) {
+    const auto removal = column(i).removal(p, path);
+    return LocalGive{removal.depth, removal.slope};
+  };
+  const double deepest = *std::max_element(overlap_.begin(), overlap_.end());
+  const ContactReport report = solver_.solve(compliance_, overlap_, strip_.metal, give, pressure_,
+                                             contact_tolerance(std::max(deepest, 0.0)));
+  if (!report.converged || !std::isfinite(report.residual)) {
+    throw NumericsError(fmt::format(
+        "{}: contact beside {} did not converge at {:.3g} mm from the drum's axis: gap error "
+        "{:.3g} mm after {} Newton steps; try a smaller interference or a coarser resolution",
+        drum_.station().description, strip_.name, offset, report.residual, report.newton_steps));
+  }
+}
+
+template <class Law>
+void SidePassage<Law>::run(int steps, const OnSideStep& on_step) {
+  double tallest = 0.0;
+  for (std::size_t i = 0; i < strip_.size(); ++i) {
+    if (strip_.metal[i] != 0) tallest = std::max(tallest, strip_.height[i] + plain_removed_);
+  }
+  const double ratio = drum_.station().sliding_speed / drum_.station().feed;
+  const double pressed_from = row_.begins(0.0);
+  const double stride = (row_.ends(0.0) - pressed_from) / steps;
+  const auto before = static_cast<int>(std::ceil((pressed_from - row_.begins(tallest)) / stride));
+  const auto after = static_cast<int>(std::ceil((row_.ends(tallest) - row_.ends(0.0)) / stride));
+  for (int k = -before; k < steps + after; ++k) {
+    const double from = pressed_from + k * stride;
+    const bool pressed = k >= 0 && k < steps;
+    const double middle = from + 0.5 * stride;
+    step(middle, pressed ? row_.mean_pressure(from, from + stride) : 0.0, ratio * stride);
+    wear(ratio * stride);
+    note_peaks();
+    if (on_step) on_step(strip_, {middle, last_plain_, pressure_});
+  }
+}
+
+double tallest_burr(const std::vector<Strip>& sides, const PlainFace& face) {
+  double tallest = 0.0;
+  for (const Strip& strip : sides) {
+    for (std::size_t i = 0; i < strip.size(); ++i) {
+      if (strip.metal[i] != 0) tallest = std::max(tallest, strip.height[i] + face.removed);
+    }
+  }
+  return tallest;
+}
+
+}  // namespace
+
+void pass_sides(const Drum& drum, const PlainFace& face, const PlainPass& plain,
+                double interference, std::vector<Strip>& sides, int steps,
+                const OnSideStep& on_step) {
+  if (sides.empty() || plain.nip.offset.empty()) return;
+  const FeedRow row(drum, plain, tallest_burr(sides, face));
+  if (!(*std::max_element(row.pressure().begin(), row.pressure().end()) > 0.0)) return;
+  for (Strip& strip : sides) {
+    std::visit(
+        [&]<class Law>(const Law&) {
+          SidePassage<Law>(drum, row, interference, face, strip).run(steps, on_step);
+        },
+        drum.station().substrate.law);
+  }
+}
+
+}  // namespace drumlin::sim::line
