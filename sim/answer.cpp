@@ -1,7 +1,6 @@
 #include "sim/answer.hpp"
 
 #include <algorithm>
-#include <utility>
 #include <variant>
 
 #include "sim/names.hpp"
@@ -101,9 +100,9 @@ std::string fed_as(const cases::Part& part, cases::Side drawn) {
   return text;
 }
 
-FaceState state_edges(const cases::Part& part, FaceResult face, const EdgeStatement& edge) {
+FaceState state_edges(const cases::Part& part, const FaceResult& face, const EdgeStatement& edge) {
   FaceState state;
-  state.face = std::move(face);
+  state.face = face;
   for (const auto& feature : part.features) {
     for (const auto side : sides_of(feature)) {
       state.features.push_back(edge(feature, side));
@@ -113,8 +112,8 @@ FaceState state_edges(const cases::Part& part, FaceResult face, const EdgeStatem
   return state;
 }
 
-PartState state_part(const cases::Part& part, FaceResult face, const EdgeStatement& edge) {
-  return {state_edges(part, std::move(face), edge), {}};
+PartState state_part(const cases::Part& part, const FaceResult& face, const EdgeStatement& edge) {
+  return {state_edges(part, face, edge), {}};
 }
 
 std::vector<double> coating_distances(const cases::Accept& accept) {

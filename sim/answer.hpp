@@ -72,11 +72,11 @@ enum class FaceSide { burrs, reverse };
 
 /// One face with every edge that results are due for as `edge` states it.
 using EdgeStatement = std::function<FeatureResult(const cases::Feature&, cases::Side)>;
-[[nodiscard]] FaceState state_edges(const cases::Part& part, FaceResult face,
+[[nodiscard]] FaceState state_edges(const cases::Part& part, const FaceResult& face,
                                     const EdgeStatement& edge);
 
 /// The part by its face with the burrs; the reverse is added by models that follow it.
-[[nodiscard]] PartState state_part(const cases::Part& part, FaceResult face,
+[[nodiscard]] PartState state_part(const cases::Part& part, const FaceResult& face,
                                    const EdgeStatement& edge);
 
 /// Every distance to an edge from which on a limit asks for coating [mm].

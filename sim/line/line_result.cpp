@@ -52,7 +52,6 @@ std::optional<Place> find_edge(const Surface& surface, std::string_view name) {
 struct Seen {
   const Setup& setup;
   const Surface& surface;
-  FaceSide face;
   const Strip& strip;
   const StripEdge& edge;
   EdgeShape shape;
@@ -151,7 +150,6 @@ FeatureResult edge_result(const Setup& setup, FeatureResult result, const Surfac
       part.coating && part.coating->bare_below > 0.0 ? part.coating->bare_below : usual_bare_below;
   const Seen seen{.setup = setup,
                   .surface = surface,
-                  .face = face,
                   .strip = *place.strip,
                   .edge = *place.edge,
                   .shape = edge_shape(*place.strip, *place.edge, surface.face.removed,
@@ -178,7 +176,7 @@ void note_position(const cases::Part& part, const cases::Feature& feature, cases
     add_note(
         result,
         "counts that the belt is held all round a round hole; the sections through its leading "
-        "and trailing rims do not, and state up to half as much again there");
+        "and trailing rims do not, and state some half as much again there");
   if (feature.kind == cases::FeatureKind::slot)
     add_note(result,
              "the slot's width is not given: taken as wide as it is long, the most it can "

@@ -25,7 +25,7 @@ constexpr std::size_t profile_places = 100;
 struct Spectrum {
   std::vector<double> wave;    ///< q_x [rad/mm]
   std::vector<double> weight;  ///< sums to 1
-  double width;                ///< of what is pressed [mm]
+  double width = 0;            ///< of what is pressed [mm]
 };
 
 Spectrum spectrum(const FeedProfile& profile) {
