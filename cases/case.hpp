@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <string>
@@ -152,6 +153,32 @@ struct FlipStation {};
 
 /// Registration: a new station kind adds its struct and its name here.
 using Station = std::variant<BeltStation, KnockOffStation, FlipStation>;
+
+/// A station that meets the part, and the face that then lies up.
+struct Meeting {
+  std::size_t station = 0;  ///< index
+  bool burrs_up = true;
+};
+
+/// Which face each station but a flip meets, in order, over at most two passes: from then on the
+/// line repeats itself.
+///
+/// @tparam Flip  the alternative of the stations' variant that turns the part over.
+template <class Flip, class AnyStation>
+[[nodiscard]] std::vector<Meeting> meetings(BurrSide side, int passes,
+                                            const std::vector<AnyStation>& stations) {
+  std::vector<Meeting> list;
+  bool burrs_up = side == BurrSide::up;
+  for (int pass = 0; pass < passes && pass < 2; ++pass) {
+    for (std::size_t i = 0; i < stations.size(); ++i) {
+      if (std::holds_alternative<Flip>(stations[i]))
+        burrs_up = !burrs_up;
+      else
+        list.push_back({i, burrs_up});
+    }
+  }
+  return list;
+}
 
 struct Conveyor {
   double speed = 0;  ///< v_f [mm/s]

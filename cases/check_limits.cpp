@@ -17,14 +17,12 @@ std::string in_mm(double value) {
 
 /// Whether belts of the line work both faces of the part: it goes on from pass to pass as it lies.
 bool works_both_faces(const Case& scenario) {
-  bool burrs_up = scenario.part.burr_side == BurrSide::up;
   bool burrs = false;
   bool reverse = false;
-  for (int pass = 0; pass < std::min(scenario.conveyor.passes, 2); ++pass) {
-    for (const Station& station : scenario.stations) {
-      if (std::holds_alternative<FlipStation>(station)) burrs_up = !burrs_up;
-      if (std::holds_alternative<BeltStation>(station)) (burrs_up ? burrs : reverse) = true;
-    }
+  for (const Meeting& meeting : meetings<FlipStation>(
+           scenario.part.burr_side, scenario.conveyor.passes, scenario.stations)) {
+    if (std::holds_alternative<BeltStation>(scenario.stations[meeting.station]))
+      (meeting.burrs_up ? burrs : reverse) = true;
   }
   return burrs && reverse;
 }

@@ -61,23 +61,13 @@ StationResult state_tool(const FlipSetup& station) {
   return result;
 }
 
-FaceResult state_face(const cases::Part& part, double removed, double coating) {
+FaceResult state_face(const cases::Part& part, FaceSide side, const PlainFace& face) {
   FaceResult result;
-  result.removal = known(removed);
-  if (part.coating) {
-    result.coating_left = known(coating);
-    result.coating_left_fraction = fraction(coating, part.coating->thickness);
-  }
-  return result;
-}
-
-FaceResult state_face(const cases::Part& part, FaceSide side, double removed, double coating,
-                      double top) {
-  FaceResult result = state_face(part, removed, coating);
+  result.removal = known(face.removed);
   if (!part.coating) return result;
-  if (side == FaceSide::reverse)
-    result.coating_left_fraction = fraction(coating, part.coating->reverse_thickness);
-  if (part.coating->top) result.top_left = known(top);
+  result.coating_left = known(face.coating);
+  result.coating_left_fraction = fraction(face.coating, unworn_face(part, side).coating);
+  if (part.coating->top) result.top_left = known(face.top);
   return result;
 }
 
@@ -110,10 +100,6 @@ FaceState state_edges(const cases::Part& part, const FaceResult& face, const Edg
     }
   }
   return state;
-}
-
-PartState state_part(const cases::Part& part, const FaceResult& face, const EdgeStatement& edge) {
-  return {state_edges(part, face, edge), {}};
 }
 
 std::vector<double> coating_distances(const cases::Accept& accept) {

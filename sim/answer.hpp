@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "cases/case.hpp"
+#include "sim/part_faces.hpp"
 #include "sim/result.hpp"
 #include "sim/setup.hpp"
 
@@ -38,6 +39,18 @@ struct NipNumbers {
   double working_line_load = 0;       ///< [N/mm] of the steady wearing pass
 };
 
+/// The numbers of a model's static nip and of its first pass over the plain face.
+template <class Nip, class Pass>
+[[nodiscard]] NipNumbers nip_numbers(const Nip& nip, const Pass& first) {
+  return {.line_load = nip.line_load,
+          .half_width = nip.half_width,
+          .peak_pressure = nip.peak_pressure,
+          .line_load_slope = nip.line_load_slope,
+          .interference = first.interference,
+          .effective_interference = first.effective_interference,
+          .working_line_load = first.plain.working_line_load};
+}
+
 /// These numbers and the power that follows; what follows from the set-up is left to `state_drum`.
 [[nodiscard]] StationResult state_station(const BeltSetup& station, const NipNumbers& nip);
 
@@ -45,15 +58,8 @@ struct NipNumbers {
 [[nodiscard]] StationResult state_tool(const KnockOffSetup& station);
 [[nodiscard]] StationResult state_tool(const FlipSetup& station);
 
-/// The plain face, from the depth it lost and the coating it has left [mm].
-[[nodiscard]] FaceResult state_face(const cases::Part& part, double removed, double coating);
-
-/// Which of the part's faces is meant.
-enum class FaceSide { burrs, reverse };
-
-/// The same for either face, with what is left of the layer over the coating [mm].
-[[nodiscard]] FaceResult state_face(const cases::Part& part, FaceSide side, double removed,
-                                    double coating, double top);
+/// The plain face of either side, from what it lost and has left.
+[[nodiscard]] FaceResult state_face(const cases::Part& part, FaceSide side, const PlainFace& face);
 
 /// An edge by name and kind, its values still to come. How it is fed is added by `state_edges`,
 /// which knows how the part lies.
@@ -74,10 +80,6 @@ enum class FaceSide { burrs, reverse };
 using EdgeStatement = std::function<FeatureResult(const cases::Feature&, cases::Side)>;
 [[nodiscard]] FaceState state_edges(const cases::Part& part, const FaceResult& face,
                                     const EdgeStatement& edge);
-
-/// The part by its face with the burrs; the reverse is added by models that follow it.
-[[nodiscard]] PartState state_part(const cases::Part& part, const FaceResult& face,
-                                   const EdgeStatement& edge);
 
 /// Every distance to an edge from which on a limit asks for coating [mm].
 [[nodiscard]] std::vector<double> coating_distances(const cases::Accept& accept);

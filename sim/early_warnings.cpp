@@ -22,27 +22,21 @@ namespace {
 /// of 20 to 80 Shore A. Only for the question whether a burr may bend at all.
 constexpr double pressure_on_burrs = 4.0;
 
-/// A tool of the line, in the order in which it meets the face that carries the burrs.
-struct Meeting {
+/// A tool that meets the face that carries the burrs.
+struct Tool {
   std::size_t station;
   const cases::BeltStation* belt;           ///< none at another tool
   const cases::KnockOffStation* knock_off;  ///< none at another tool
 };
 
-/// Tools that meet the burrs' face, over at most two passes: from then on the line repeats itself.
-std::vector<Meeting> meetings(const cases::Case& scenario) {
-  std::vector<Meeting> list;
-  bool burrs_up = scenario.part.burr_side == cases::BurrSide::up;
-  for (int pass = 0; pass < std::min(scenario.conveyor.passes, 2); ++pass) {
-    for (std::size_t i = 0; i < scenario.stations.size(); ++i) {
-      const auto& station = scenario.stations[i];
-      if (std::holds_alternative<cases::FlipStation>(station)) {
-        burrs_up = !burrs_up;
-      } else if (burrs_up) {
-        list.push_back({i, std::get_if<cases::BeltStation>(&station),
-                        std::get_if<cases::KnockOffStation>(&station)});
-      }
-    }
+std::vector<Tool> tools_on_burrs(const cases::Case& scenario) {
+  std::vector<Tool> list;
+  for (const auto& meeting : cases::meetings<cases::FlipStation>(
+           scenario.part.burr_side, scenario.conveyor.passes, scenario.stations)) {
+    const auto& station = scenario.stations[meeting.station];
+    if (meeting.burrs_up)
+      list.push_back({meeting.station, std::get_if<cases::BeltStation>(&station),
+                      std::get_if<cases::KnockOffStation>(&station)});
   }
   return list;
 }
@@ -51,7 +45,7 @@ bool has_burr(const cases::Feature& feature) {
   return !std::holds_alternative<models::NoBurr>(feature.burr);
 }
 
-void warn_of_side(const cases::Case& scenario, const std::vector<Meeting>& tools,
+void warn_of_side(const cases::Case& scenario, const std::vector<Tool>& tools,
                   std::vector<std::string>& warnings) {
   const auto& features = scenario.part.features;
   if (!tools.empty() || std::none_of(features.begin(), features.end(), has_burr)) return;
@@ -79,12 +73,12 @@ BeadLimit bead_limit(const cases::Belt& belt) {
   return limit;
 }
 
-void warn_of_bead(const cases::Feature& feature, const std::vector<Meeting>& tools,
+void warn_of_bead(const cases::Feature& feature, const std::vector<Tool>& tools,
                   std::vector<std::string>& warnings) {
   const auto* bead = std::get_if<models::Bead>(&feature.burr);
   if (bead == nullptr) return;
   double struck = std::numeric_limits<double>::infinity();
-  for (const Meeting& tool : tools) {
+  for (const Tool& tool : tools) {
     if (tool.knock_off != nullptr) struck = std::min(struck, tool.knock_off->clearance);
     if (tool.belt == nullptr) continue;
     const BeadLimit limit = bead_limit(tool.belt->belt);
@@ -115,7 +109,7 @@ bool may_fold(const models::WallBurr& wall, const BeltSetup& belt) {
   return force > models::folding_force(wall, belt.friction);
 }
 
-void warn_of_lip(const Setup& setup, const std::vector<Meeting>& tools,
+void warn_of_lip(const Setup& setup, const std::vector<Tool>& tools,
                  std::vector<std::string>& warnings) {
   if (tools.empty() || tools.back().belt == nullptr) return;
   const std::size_t last = tools.back().station;
@@ -159,7 +153,7 @@ std::string fed_text(double angle, cases::Side drawn) {
 std::vector<std::string> early_warnings(const Setup& setup) {
   std::vector<std::string> warnings;
   const cases::Case& scenario = setup.scenario;
-  const auto tools = meetings(scenario);
+  const auto tools = tools_on_burrs(scenario);
   warn_of_side(scenario, tools, warnings);
   for (const auto& feature : scenario.part.features)
     warn_of_bead(feature, tools, warnings);

@@ -55,15 +55,13 @@ std::optional<Watched> pushed_beyond(const cases::Feature& feature, double angle
 /// The first belt that meets the burrs, and what it pushes over.
 std::optional<Watched> find_watched(const Setup& setup) {
   const cases::Part& part = setup.scenario.part;
-  bool burrs_up = part.burr_side == cases::BurrSide::up;
-  for (std::size_t i = 0; i < setup.stations.size(); ++i) {
-    if (std::holds_alternative<FlipSetup>(setup.stations[i])) burrs_up = !burrs_up;
-    const auto* belt = std::get_if<BeltSetup>(&setup.stations[i]);
-    if (belt == nullptr || !burrs_up) continue;
+  for (const auto& meeting : cases::meetings<FlipSetup>(part.burr_side, 1, setup.stations)) {
+    const auto* belt = std::get_if<BeltSetup>(&setup.stations[meeting.station]);
+    if (belt == nullptr || !meeting.burrs_up) continue;
     for (const auto& feature : part.features) {
       auto watched = pushed_beyond(feature, part.angle, belt->with_feed);
       if (!watched) continue;
-      watched->station = i;
+      watched->station = meeting.station;
       return watched;
     }
     return std::nullopt;

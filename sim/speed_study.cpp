@@ -20,7 +20,7 @@ constexpr double slowest = 2e3;   // [mm/s]
 constexpr double fastest = 30e3;  // [mm/s]
 
 /// The burr that is watched: the tallest that a section normal to the drum shows.
-const cases::Feature* tallest_burr(const cases::Part& part) {
+const cases::Feature* watched_feature(const cases::Part& part) {
   const cases::Feature* tallest = nullptr;
   double height = 0.0;
   for (const auto& feature : part.features) {
@@ -85,7 +85,7 @@ std::optional<SpeedStudy> study_speed(const Setup& setup, const std::stop_token&
   const auto first = std::find_if(setup.stations.begin(), setup.stations.end(), [](const auto& s) {
     return std::holds_alternative<BeltSetup>(s);
   });
-  const cases::Feature* feature = tallest_burr(setup.scenario.part);
+  const cases::Feature* feature = watched_feature(setup.scenario.part);
   if (feature == nullptr || first == setup.stations.end()) return std::nullopt;
   const auto index = static_cast<std::size_t>(first - setup.stations.begin());
   const BeltSetup& station = setup.belt(index);

@@ -20,10 +20,15 @@ double profile(const Bead& bead, double distance) noexcept {
   return std::max(bead.height - r + std::sqrt(std::max(r * r - off * off, 0.0)), 0.0);
 }
 
-double section_area(const Bead& bead) noexcept {
+double area_to(const Bead& bead, double distance) noexcept {
+  // z = sqrt(r^2 - s^2) - (r - h), s counted from the bead's middle.
+  const double half = 0.5 * bead.width;
   const double r = circle(bead);
-  const double h = bead.height;
-  return r * r * std::acos(1.0 - h / r) - (r - h) * std::sqrt(2.0 * r * h - h * h);
+  const auto primitive = [&](double s) {
+    const double c = std::sqrt(std::max(r * r - s * s, 0.0));
+    return 0.5 * (s * c + r * r * std::asin(std::clamp(s / r, -1.0, 1.0))) - (r - bead.height) * s;
+  };
+  return primitive(distance - half) - primitive(-half);
 }
 
 double breaking_force(const Bead& bead, double height, double friction) noexcept {

@@ -40,8 +40,13 @@ constexpr auto Bead::keys() {
 }
 /// Height of the segment of a circle above the face [mm] at a distance from the edge line.
 [[nodiscard]] double profile(const Bead& bead, double distance) noexcept;
-/// Area of the segment [mm^2]: r^2 acos(1 - h/r) - (r - h) sqrt(2 r h - h^2), r = (w^2/4 + h^2)/2h.
-[[nodiscard]] double section_area(const Bead& bead) noexcept;
+/// Area of the segment from the edge line to a distance within the footprint [mm^2]; the whole is
+/// r^2 acos(1 - h/r) - (r - h) sqrt(2 r h - h^2), r = (w^2/4 + h^2)/2h.
+[[nodiscard]] double area_to(const Bead& bead, double distance) noexcept;
+/// It lies on the face and what covers it.
+[[nodiscard]] constexpr bool drawn_from_sheet(const Bead&) noexcept {
+  return false;
+}
 
 /// Normal force per length [N/mm] at which the bead leaves the face.
 ///

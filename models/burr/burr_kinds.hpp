@@ -22,12 +22,15 @@ struct NoBurr {
 [[nodiscard]] constexpr double profile(const NoBurr&, double) noexcept {
   return 0.0;
 }
-[[nodiscard]] constexpr double section_area(const NoBurr&) noexcept {
+[[nodiscard]] constexpr double area_to(const NoBurr&, double) noexcept {
   return 0.0;
+}
+[[nodiscard]] constexpr bool drawn_from_sheet(const NoBurr&) noexcept {
+  return false;
 }
 
 /// Registration: a new burr kind adds its header above and its name here. Each has `footprint`,
-/// `height`, `profile` and `section_area`.
+/// `height`, `profile`, `area_to` and `drawn_from_sheet`.
 using AnyBurr = std::variant<NoBurr, WallBurr, RolledBurr, Bead, Stub>;
 
 /// How much metal a burr covers, from the edge line inwards [mm].
@@ -42,9 +45,28 @@ using AnyBurr = std::variant<NoBurr, WallBurr, RolledBurr, Bead, Stub>;
 [[nodiscard]] inline double profile_of(const AnyBurr& burr, double distance) noexcept {
   return std::visit([&](const auto& kind) { return profile(kind, distance); }, burr);
 }
-/// Area of the cross-section [mm^2].
-[[nodiscard]] inline double section_area_of(const AnyBurr& burr) noexcept {
-  return std::visit([](const auto& kind) { return section_area(kind); }, burr);
+/// Area of the cross-section that stands on the metal [mm^2], up to a distance from the edge line
+/// within the footprint [mm].
+[[nodiscard]] inline double area_of(const AnyBurr& burr, double distance) noexcept {
+  return std::visit([&](const auto& kind) { return area_to(kind, distance); }, burr);
+}
+/// All of it.
+[[nodiscard]] inline double area_of(const AnyBurr& burr) noexcept {
+  return area_of(burr, footprint_of(burr));
+}
+/// Whether it is metal of the sheet, so that no coating covers it nor the root it leaves.
+[[nodiscard]] inline bool is_drawn_from_sheet(const AnyBurr& burr) noexcept {
+  return std::visit([](const auto& kind) { return drawn_from_sheet(kind); }, burr);
+}
+/// How far it shifts the edge line out, in the plane of the sheet [mm]: a stub's protrusion.
+[[nodiscard]] inline double protrusion_of(const AnyBurr& burr) noexcept {
+  const auto* stub = std::get_if<Stub>(&burr);
+  return stub != nullptr ? stub->protrusion : 0.0;
+}
+/// Removal coefficient of its metal over that of a base metal [-], from their specific energies.
+[[nodiscard]] inline double ease_of(const AnyBurr& burr, double base_energy) noexcept {
+  const auto* bead = std::get_if<Bead>(&burr);
+  return bead != nullptr && base_energy > 0.0 ? base_energy / bead->specific_energy : 1.0;
 }
 
 }  // namespace drumlin::models

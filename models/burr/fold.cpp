@@ -21,6 +21,15 @@ double reach(const Lip& lip) noexcept {
   return std::max(tip, 0.0) + 0.5 * lip.thickness * std::abs(std::cos(lip.turn));
 }
 
+double overhang(const Lip& lip) noexcept {
+  return std::max(reach(lip) - 0.5 * lip.thickness, 0.0);
+}
+
+Lip flat_lip(double overhang, double thickness) noexcept {
+  return {
+      .length = overhang + 0.5 * thickness, .thickness = thickness, .turn = 0.5 * std::numbers::pi};
+}
+
 namespace {
 
 /// Where an upright line at a distance from the hinge enters and leaves the plate.

@@ -45,4 +45,10 @@ struct Lip {
 /// How far the lip reaches from its hinge, towards where it fell [mm].
 [[nodiscard]] double reach(const Lip& lip) noexcept;
 
+/// How far it hangs beyond the edge line [mm], >= 0.
+[[nodiscard]] double overhang(const Lip& lip) noexcept;
+
+/// A lip that lies flat and hangs so far beyond the edge line [mm].
+[[nodiscard]] Lip flat_lip(double overhang, double thickness) noexcept;
+
 }  // namespace drumlin::models

@@ -40,9 +40,12 @@ constexpr auto RolledBurr::keys() {
 [[nodiscard]] constexpr double profile(const RolledBurr&, double) noexcept {
   return 0.0;
 }
-/// Area of its cross-section beyond the edge line [mm^2].
-[[nodiscard]] constexpr double section_area(const RolledBurr& burr) noexcept {
-  return burr.overhang * burr.thickness;
+/// None of its cross-section stands on the metal [mm^2].
+[[nodiscard]] constexpr double area_to(const RolledBurr&, double) noexcept {
+  return 0.0;
+}
+[[nodiscard]] constexpr bool drawn_from_sheet(const RolledBurr&) noexcept {
+  return true;
 }
 
 }  // namespace drumlin::models

@@ -40,9 +40,12 @@ constexpr auto Stub::keys() {
 [[nodiscard]] constexpr double profile(const Stub& stub, double distance) noexcept {
   return distance >= 0.0 && distance <= stub.root ? stub.height : 0.0;
 }
-/// Area of the ridge's cross-section [mm^2].
-[[nodiscard]] constexpr double section_area(const Stub& stub) noexcept {
-  return stub.height * stub.root;
+/// Area of the ridge's cross-section from the tab's end to a distance within its root [mm^2].
+[[nodiscard]] constexpr double area_to(const Stub& stub, double distance) noexcept {
+  return stub.height * distance;
+}
+[[nodiscard]] constexpr bool drawn_from_sheet(const Stub&) noexcept {
+  return true;
 }
 
 }  // namespace drumlin::models

@@ -13,12 +13,13 @@ double profile(const WallBurr& burr, double distance) noexcept {
   return std::min(burr.height, (burr.root - distance) / std::tan(burr.taper));
 }
 
-double section_area(const WallBurr& burr) noexcept {
-  if (burr.taper <= 0.0) return burr.height * burr.root;
-  // A trapezium, or what a lean that uses up the root leaves of it.
-  const double lean = std::tan(burr.taper);
-  const double full = std::min(burr.height, burr.root / lean);
-  return full * (burr.root - 0.5 * full * lean);
+double area_to(const WallBurr& burr, double distance) noexcept {
+  if (burr.taper <= 0.0) return burr.height * distance;
+  // min(h, (root - d) / tan taper): flat up to `level`, then straight down to the root's end.
+  const double slope = 1.0 / std::tan(burr.taper);
+  const double level = std::clamp(burr.root - burr.height / slope, 0.0, distance);
+  const double mean = burr.root - 0.5 * (level + distance);
+  return burr.height * level + (distance - level) * mean * slope;
 }
 
 WeakestSection weakest_section(const WallBurr& burr, double height) noexcept {

@@ -41,8 +41,12 @@ constexpr auto WallBurr::keys() {
 ///
 /// @param distance  from the edge line into the metal [mm]; outside [0, root] the profile is 0.
 [[nodiscard]] double profile(const WallBurr& burr, double distance) noexcept;
-/// Area of its cross-section [mm^2].
-[[nodiscard]] double section_area(const WallBurr& burr) noexcept;
+/// Area of its cross-section from the edge line to a distance within the footprint [mm^2].
+[[nodiscard]] double area_to(const WallBurr& burr, double distance) noexcept;
+/// A wall is drawn up from the sheet: it carries no coating, nor does the root it leaves.
+[[nodiscard]] constexpr bool drawn_from_sheet(const WallBurr&) noexcept {
+  return true;
+}
 
 /// Where a wall bends first: its thickness there, and how high that lies.
 struct WeakestSection {

@@ -43,7 +43,6 @@ class Line {
   [[nodiscard]] Seat seat(std::size_t index, const PlainFace& face);
   [[nodiscard]] double depth_for(std::size_t index, const PlainFace& face, double line_load);
   [[nodiscard]] double after_frame_give(std::size_t index, const PlainFace& face, double rigid);
-  [[nodiscard]] bool reverse_is_met() const;
   void cut_part();
   void pass_station(int pass, std::size_t index);
   [[nodiscard]] BeltPass pass_belt(int pass, std::size_t index, const BeltSetup& station);
@@ -132,29 +131,15 @@ Seat Line::seat(std::size_t index, const PlainFace& face) {
   return place;
 }
 
-/// Whether a tool meets the face without burrs on the part's way.
-bool Line::reverse_is_met() const {
-  bool burrs_up = setup_.scenario.part.burr_side == cases::BurrSide::up;
-  for (int pass = 0; pass < setup_.scenario.conveyor.passes; ++pass) {
-    for (const auto& station : setup_.stations) {
-      if (std::holds_alternative<FlipSetup>(station))
-        burrs_up = !burrs_up;
-      else if (!burrs_up)
-        return true;
-    }
-  }
-  return false;
-}
-
 void Line::cut_part() {
   const cases::Part& part = setup_.scenario.part;
   part_.burrs_up = part.burr_side == cases::BurrSide::up;
+  const PlainFace unworn = unworn_face(part, part_.burrs_up ? FaceSide::burrs : FaceSide::reverse);
   double narrowest = std::numeric_limits<double>::infinity();
   SectionCut cut{.widest = 1, .extent = 10};
   for (std::size_t i = 0; i < setup_.stations.size() && !part.features.empty(); ++i) {
     if (!std::holds_alternative<BeltSetup>(setup_.stations[i])) continue;
-    const double interference =
-        std::max(seat(i, unworn_face(part, part_.burrs_up)).interference, 1e-3);
+    const double interference = std::max(seat(i, unworn).interference, 1e-3);
     const DrumLaw& law = drums_.of(i, setup_.belt(i), interference).law;
     narrowest = std::min(narrowest, law.half_width(interference));
     cut.extent = std::max(cut.extent, edge_pass_reach(law, interference, tallest_burr(part)));
@@ -163,8 +148,8 @@ void Line::cut_part() {
   // Beside a wide nip a narrow one is followed on cells of its own measure only so far.
   if (std::isfinite(narrowest))
     cut.widest = in_steps(std::max(widest_cell * narrowest, cut.extent / 60.0));
-  part_.burrs = unworn_part_face(part, cut, true);
-  if (reverse_is_met()) part_.reverse = unworn_part_face(part, cut, false);
+  part_.burrs = unworn_part_face(part, cut, FaceSide::burrs);
+  if (meets_reverse(setup_)) part_.reverse = unworn_part_face(part, cut, FaceSide::reverse);
 }
 
 BeltPass Line::pass_belt(int pass, std::size_t index, const BeltSetup& station) {

@@ -1,14 +1,12 @@
 #include <algorithm>
 #include <string>
+#include <type_traits>
 #include <utility>
 #include <variant>
 #include <vector>
 
 #include "sim/drum_state.hpp"
-#include "sim/fast/burr_columns.hpp"
 #include "sim/fast/fast_model.hpp"
-#include "sim/names.hpp"
-#include "sim/turned.hpp"
 
 namespace drumlin::sim::fast {
 namespace {
@@ -26,7 +24,7 @@ struct Found {
 double left_of(const Found& found, const PlainFace& face) {
   const double standing = burr_height(*found.section, *found.rim, face);
   const bool lies = found.rim->lip && found.rim->beyond;
-  return lies ? std::max(standing, overhang(*found.rim->lip)) : standing;
+  return lies ? std::max(standing, models::overhang(*found.rim->lip)) : standing;
 }
 
 /// The rim that a name belongs to, and its section; none for an edge along the feed. Turned by 90
@@ -62,27 +60,22 @@ void state_burr(const Found& found, const PlainFace& face, FeatureResult& result
   result.burr_height = known(burr_height(*found.section, rim, face));
   const bool rolled = std::holds_alternative<models::RolledBurr>(rim.burr);
   if (!rolled) result.peak_line_force = known(rim.peak_force);
-  result.secondary_burr = known(rim.lip && rim.beyond ? overhang(*rim.lip) : 0.0);
+  result.secondary_burr = known(rim.lip && rim.beyond ? models::overhang(*rim.lip) : 0.0);
   if (rim.lip) result.lip_thickness = known(rim.lip->thickness);
   if (rim.folded_here) {
     result.fold_start = known(rim.fold_start);
     result.fold_stop = known(rim.fold_stop);
   }
-  if (const auto* stub = std::get_if<models::Stub>(&rim.burr))
-    result.protrusion = known(stub->protrusion);
-}
-
-std::string fed_as(const cases::Part& part, cases::Side side, const SectionRim* rim) {
-  if (rim == nullptr) return std::string(to_text(fed_edges(part.angle, side).front().side));
-  return std::string(to_text(rim->metal > 0 ? cases::Side::trailing : cases::Side::leading));
+  if (std::holds_alternative<models::Stub>(rim.burr))
+    result.protrusion = known(models::protrusion_of(rim.burr));
 }
 
 FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, cases::Side side,
-                             const Face& face, bool burrs) {
+                             const Face& face, FaceSide which) {
   FeatureResult result = state_edge(feature, side);
+  const bool burrs = which == FaceSide::burrs;
   if (!burrs) result.burr = std::string(models::NoBurr::name);
   const Found found = find_rim(face, result.name);
-  result.fed_as = fed_as(setup.scenario.part, side, found.rim);
   if (found.rim == nullptr) {
     result.note =
         "an edge along the feed needs a section along the drum, which the fast model does not have";
@@ -102,46 +95,18 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
   return result;
 }
 
-FaceResult face_result(const cases::Part& part, const PlainFace& face, bool burrs) {
-  FaceResult result = state_face(part, face.removed, face.coating);
-  if (!part.coating) return result;
-  const PlainFace unworn = unworn_face(part, burrs);
-  result.coating_left_fraction.reset();
-  if (unworn.coating > 0.0) result.coating_left_fraction = known(face.coating / unworn.coating);
-  if (part.coating->top) result.top_left = known(face.top);
-  return result;
-}
-
-FaceState face_state(const Setup& setup, const Face& face, bool burrs) {
+FaceState face_state(const Setup& setup, const Face& face, FaceSide which) {
   const cases::Part& part = setup.scenario.part;
-  PartState made = state_part(part, face_result(part, face.plain, burrs),
-                              [&](const cases::Feature& feature, cases::Side side) {
-                                return feature_result(setup, feature, side, face, burrs);
-                              });
-  return {.face = made.face, .features = std::move(made.features)};
+  return state_edges(part, state_face(part, which, face.plain),
+                     [&](const cases::Feature& feature, cases::Side side) {
+                       return feature_result(setup, feature, side, face, which);
+                     });
 }
 
 PartState part_state(const Setup& setup, const Part& part) {
-  FaceState burrs = face_state(setup, part.burrs, true);
-  PartState state;
-  state.face = burrs.face;
-  state.features = std::move(burrs.features);
-  if (part.reverse) state.reverse = face_state(setup, *part.reverse, false);
+  PartState state{face_state(setup, part.burrs, FaceSide::burrs), {}};
+  if (part.reverse) state.reverse = face_state(setup, *part.reverse, FaceSide::reverse);
   return state;
-}
-
-StationResult belt_result(const BeltSetup& station, const StaticNip& nip, const BeltPass& first,
-                          bool waves) {
-  StationResult result =
-      state_station(station, {.line_load = nip.line_load,
-                              .half_width = nip.half_width,
-                              .peak_pressure = nip.peak_pressure,
-                              .line_load_slope = nip.line_load_slope,
-                              .interference = first.interference,
-                              .effective_interference = first.effective_interference,
-                              .working_line_load = first.plain.working_line_load});
-  state_drum(station, result, waves);
-  return result;
 }
 
 }  // namespace
@@ -149,16 +114,18 @@ StationResult belt_result(const BeltSetup& station, const StaticNip& nip, const 
 StatedAnswer state(const Setup& setup, const FastAnswer& answer, bool waves) {
   StatedAnswer stated;
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
-    StationResult result;
-    if (const auto* belt = std::get_if<BeltSetup>(&setup.stations[i])) {
-      result = belt_result(*belt, answer.static_nips[i].value(), answer.first[i].value(), waves);
-    } else if (const auto* tool = std::get_if<KnockOffSetup>(&setup.stations[i])) {
-      result.kind = "knock-off";
-      result.description = tool->description;
-    } else {
-      result.kind = "flip";
-      result.description = std::get<FlipSetup>(setup.stations[i]).description;
-    }
+    StationResult result = std::visit(
+        [&]<class Station>(const Station& station) {
+          if constexpr (std::is_same_v<Station, BeltSetup>) {
+            StationResult belt = state_station(
+                station, nip_numbers(answer.static_nips[i].value(), answer.first[i].value()));
+            state_drum(station, belt, waves);
+            return belt;
+          } else {
+            return state_tool(station);
+          }
+        },
+        setup.stations[i]);
     result.after = part_state(setup, answer.last[i].part);
     stated.stations.push_back(std::move(result));
   }

@@ -96,9 +96,7 @@ double demand(const SectionRim& rim, const BurrLoad& load, double height,
     return moment / models::plastic_moment(wall->flow_stress, wall->root);
   }
   if (const auto* bead = std::get_if<models::Bead>(&rim.burr)) {
-    const double w = bead->width;
-    const double peel = 6.0 * drag * height / (w * w) - load.force / w;
-    return std::max(peel, drag / w) / bead->bond_strength;
+    return load.force / models::breaking_force(*bead, height, abrasion.friction * rim.across);
   }
   return 0.0;
 }

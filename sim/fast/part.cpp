@@ -117,19 +117,13 @@ void follow(const Section& worn, Section& alike) {
   }
 }
 
-PlainFace unworn_face(const cases::Part& part, bool burrs) {
-  if (!part.coating) return {};
-  return {.removed = 0.0,
-          .coating = burrs ? part.coating->thickness : part.coating->reverse_thickness,
-          .top = part.coating->top ? part.coating->top->thickness : 0.0};
-}
-
-Face unworn_part_face(const cases::Part& part, SectionCut cut, bool burrs) {
-  Face face{.plain = unworn_face(part, burrs), .sections = {}, .alike = {}};
+Face unworn_part_face(const cases::Part& part, SectionCut cut, FaceSide side) {
+  Face face{.plain = unworn_face(part, side), .sections = {}, .alike = {}};
   cut.coating = face.plain.coating;
   cut.top = face.plain.top;
   for (const auto& feature : part.features)
-    cut_feature(face, feature, part.angle, cut, burrs ? feature.burr : reverse_of(feature.burr));
+    cut_feature(face, feature, part.angle, cut,
+                side == FaceSide::burrs ? feature.burr : reverse_of(feature.burr));
   for (const Section& section : face.sections) {
     const auto first =
         std::find_if(face.sections.begin(), face.sections.end(),
@@ -137,13 +131,6 @@ Face unworn_part_face(const cases::Part& part, SectionCut cut, bool burrs) {
     face.alike.push_back(static_cast<std::size_t>(first - face.sections.begin()));
   }
   return face;
-}
-
-double tallest_burr(const cases::Part& part) {
-  double tallest = 0.0;
-  for (const auto& feature : part.features)
-    tallest = std::max(tallest, height_of(feature.burr));
-  return tallest;
 }
 
 double widest_footprint(const cases::Part& part) {

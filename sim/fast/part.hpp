@@ -32,18 +32,12 @@ struct Part {
   [[nodiscard]] Face& up() { return burrs_up ? burrs : reverse.value(); }
 };
 
-/// Plain face of a part before the first station.
-[[nodiscard]] PlainFace unworn_face(const cases::Part& part, bool burrs);
-
 /// Cuts the sections of one face, unworn, with every edge as it is fed. Edges fed as a side have
 /// none.
 ///
 /// @param cut    how finely; its layers are set from the part.
-/// @param burrs  whether it is the face that carries the burrs; the other's edges carry none.
-[[nodiscard]] Face unworn_part_face(const cases::Part& part, SectionCut cut, bool burrs);
-
-/// Tallest burr of a part [mm].
-[[nodiscard]] double tallest_burr(const cases::Part& part);
+/// @param side   the edges of the reverse carry no burrs.
+[[nodiscard]] Face unworn_part_face(const cases::Part& part, SectionCut cut, FaceSide side);
 
 /// Widest footprint of a part's burrs on the face [mm].
 [[nodiscard]] double widest_footprint(const cases::Part& part);

@@ -51,7 +51,7 @@ void add_cell(Section& section, const SectionSide& side, const SectionCut& cut, 
               double out, bool root) {
   section.from.push_back(side.metal > 0 ? in : out);
   section.to.push_back(side.metal > 0 ? out : in);
-  const double line = side.x - side.metal * shift_of(side.burr) / side.across;
+  const double line = side.x - side.metal * models::protrusion_of(side.burr) / side.across;
   const double burr =
       mean_height(side.burr, side.across * std::abs(in - line), side.across * std::abs(out - line));
   section.height.push_back(burr);
@@ -69,11 +69,11 @@ void add_side(Section& section, const SectionSide& side, const SectionCut& cut) 
                  .cell = side.metal > 0 ? first : first + n - 1,
                  .metal = side.metal,
                  .reach = layout.reach,
-                 .x = side.x - side.metal * shift_of(side.burr) / side.across,
+                 .x = side.x - side.metal * models::protrusion_of(side.burr) / side.across,
                  .burr = side.burr,
                  .across = side.across};
   if (const auto* rolled = std::get_if<models::RolledBurr>(&side.burr)) {
-    rim.lip = flat_lip(rolled->overhang, rolled->thickness);
+    rim.lip = models::flat_lip(rolled->overhang, rolled->thickness);
     rim.beyond = true;
   }
   std::vector<double> marks = {rim.x};

@@ -10,15 +10,11 @@
 #include "models/burr/burr_kinds.hpp"
 #include "models/burr/fold.hpp"
 #include "sim/fast/line_kernel.hpp"
+#include "sim/part_faces.hpp"
 
 namespace drumlin::sim::fast {
 
-/// Plain face far from every feature, as it wears.
-struct PlainFace {
-  double removed = 0;  ///< [mm]
-  double coating = 0;  ///< left [mm]
-  double top = 0;      ///< layer over the coating, left [mm]
-};
+using sim::PlainFace;
 
 /// An edge line in a section, with the burr on it and what has become of it.
 struct SectionRim {

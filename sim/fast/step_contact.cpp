@@ -52,10 +52,9 @@ StepContact::StepContact(const Eigen::MatrixXd& pairs, const DrumLaw& law, const
     *list = Eigen::VectorXd::Zero(count_);
   sunk_ = Eigen::VectorXd::Zero(matrix_.rows());
   for (const SectionRim& rim : section.rims) {
-    const auto* bead = std::get_if<models::Bead>(&rim.burr);
-    if (bead == nullptr || abrasion.specific_energy <= 0.0) continue;
+    const double ease = models::ease_of(rim.burr, abrasion.specific_energy);
     for (std::size_t i = 0; i < rim.reach; ++i)
-      ease_[Section::inwards(rim, i)] = abrasion.specific_energy / bead->specific_energy;
+      ease_[Section::inwards(rim, i)] = ease;
   }
 }
 

@@ -21,7 +21,7 @@ double overhang(const Strip& strip, const StripEdge& edge) {
   }
   if (!edge.lip) return farthest;
   // Cells tell where it ends to their own width; the plate itself does so exactly.
-  return std::min(farthest, models::reach(*edge.lip) - 0.5 * edge.lip->thickness);
+  return std::min(farthest, models::overhang(*edge.lip));
 }
 
 double highest_burr(const Strip& strip, const StripEdge& edge, std::size_t cells) {
@@ -32,7 +32,7 @@ double highest_burr(const Strip& strip, const StripEdge& edge, std::size_t cells
 }
 
 std::string outcome_of(const StripEdge& edge, const BurrFate& fate, double standing) {
-  if (!edge.touched && edge.peak_pressure <= 0.0) return "untouched";
+  if (!edge.struck && edge.peak_pressure <= 0.0) return "untouched";
   if (edge.broken_off) return "broken off";
   if (edge.lip && fate.secondary_burr.value_or(0.0) > 0.0) return "folded beyond the edge";
   if (standing < gone_below) return "ground off";
@@ -50,8 +50,8 @@ BurrFate burr_fate(const Strip& strip, const StripEdge& edge, double face_remove
     if (strip.lip[foot] != 0)
       fate.lip_thickness = strip.burr[foot] * std::min(std::sin(edge.lip->turn) + 1e-12, 1.0);
   }
-  if (edge.fold_start > 0.0) {
-    fate.fold_start = edge.fold_start + face_removed;
+  if (edge.fold_start) {
+    fate.fold_start = *edge.fold_start + face_removed;
     fate.fold_stop = edge.fold_stop + face_removed;
   }
   if (const auto* stub = std::get_if<models::Stub>(&edge.burr)) fate.protrusion = stub->protrusion;

@@ -80,7 +80,7 @@ Hinge::Hinge(const BeltSetup& station, Strip& strip, std::size_t edge)
 bool Hinge::bends() const noexcept {
   const StripEdge& e = edge();
   if (flow_stress_of(e.burr) <= 0.0 || e.laid > 0) return false;
-  return e.lip.has_value() || (e.fell == 0 && e.reach > 0);
+  return e.lip.has_value() || (!e.fold_start && e.reach > 0);
 }
 
 bool Hinge::falls_outward() const noexcept {
@@ -174,10 +174,9 @@ void Hinge::lay_on_face() {
   const double area = burr_area();
   if (length <= 0.0 || area <= 0.0) return;
   const double thickness = area / length;
-  e.fold_start = e.fold_stop = strip_->height[e.cell] - strip_->burr[e.cell];
-  e.fold_start += length;
-  e.fold_stop += thickness;
-  e.fell = e.metal;
+  const double base = strip_->height[e.cell] - strip_->burr[e.cell];
+  e.fold_start = base + length;
+  e.fold_stop = base + thickness;
   for (std::size_t i = 0; i < e.reach; ++i) {
     const std::size_t cell = Strip::inward(e, i);
     strip_->height[cell] -= strip_->burr[cell];
@@ -200,7 +199,6 @@ void Hinge::stand_up_as_lip() {
   StripEdge& e = edge();
   const double length = standing_height(*strip_, e);
   e.fold_start = strip_->height[e.cell] - strip_->burr[e.cell] + length;
-  e.fell = -e.metal;
   e.lip = models::Lip{.length = length, .thickness = burr_area() / length, .turn = 0.0};
 }
 
@@ -275,10 +273,7 @@ void Hinge::clean_up() {
 }
 
 void lay_rolled_burr(Strip& strip, StripEdge& edge, const models::RolledBurr& burr) {
-  edge.lip = models::Lip{.length = burr.overhang + 0.5 * burr.thickness,
-                         .thickness = burr.thickness,
-                         .turn = 0.5 * std::numbers::pi};
-  edge.fell = -edge.metal;
+  edge.lip = models::flat_lip(burr.overhang, burr.thickness);
   double left = burr.overhang * edge.stretch;
   for (std::size_t i = 0; left > 0.0; ++i) {
     const std::size_t cell = beyond(edge, i);

@@ -17,7 +17,7 @@ void strike(const KnockOffSetup& tool, double face_removed, Strip& strip, StripE
     above_face = std::max(above_face, strip.height[cell] + face_removed);
   }
   if (height <= 0.0 || above_face <= tool.clearance) return;
-  edge.touched = true;
+  edge.struck = true;
   if (tool.line_force >= models::breaking_strike(*bead, height)) shed_burr(strip, edge);
 }
 

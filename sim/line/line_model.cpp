@@ -13,28 +13,6 @@
 namespace drumlin::sim::line {
 namespace {
 
-/// Tallest burr of the part [mm], 0 without any: it can meet the drum that much earlier.
-double tallest_burr(const cases::Part& part) {
-  double tallest = 0.0;
-  for (const auto& feature : part.features)
-    tallest = std::max(tallest, models::height_of(feature.burr));
-  return tallest;
-}
-
-/// Whether a belt of the line meets the face without burrs.
-bool meets_reverse(const Setup& setup) {
-  bool burrs_up = setup.scenario.part.burr_side == cases::BurrSide::up;
-  for (int pass = 0; pass < setup.scenario.conveyor.passes; ++pass) {
-    for (const auto& station : setup.stations) {
-      if (std::holds_alternative<FlipSetup>(station))
-        burrs_up = !burrs_up;
-      else if (!burrs_up)
-        return true;
-    }
-  }
-  return false;
-}
-
 /// Least removal that errors are measured against [mm].
 constexpr double least_removal = 1e-4;
 /// Strides may grow to this many times the finest, and to a tenth of half the patch.
@@ -206,10 +184,10 @@ void Line::cut_part() {
   reach = 1.1 * reach + 1.0;
   part_.burrs_up = part.burr_side == cases::BurrSide::up;
   part_.burrs = unworn_surface(part, options_.fineness, reach, narrowest);
-  part_.burrs.sides = unworn_sides(part, options_.fineness, true);
+  part_.burrs.sides = unworn_sides(part, options_.fineness, FaceSide::burrs);
   if (meets_reverse(setup_)) {
     part_.reverse = unworn_surface(part, options_.fineness, reach, narrowest, FaceSide::reverse);
-    part_.reverse->sides = unworn_sides(part, options_.fineness, false);
+    part_.reverse->sides = unworn_sides(part, options_.fineness, FaceSide::reverse);
   }
   answer_.unworn = part_;
 }

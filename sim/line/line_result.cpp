@@ -204,11 +204,10 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
 
 FaceState state_surface(const Setup& setup, const Surface& surface, FaceSide side) {
   const cases::Part& part = setup.scenario.part;
-  return state_edges(
-      part, state_face(part, side, surface.face.removed, surface.face.coating, surface.face.top),
-      [&](const cases::Feature& feature, cases::Side drawn) {
-        return feature_result(setup, feature, drawn, surface, side);
-      });
+  return state_edges(part, state_face(part, side, surface.face),
+                     [&](const cases::Feature& feature, cases::Side drawn) {
+                       return feature_result(setup, feature, drawn, surface, side);
+                     });
 }
 
 PartState state_both(const Setup& setup, const PartSurface& part) {
@@ -219,14 +218,7 @@ PartState state_both(const Setup& setup, const PartSurface& part) {
 
 StationResult state_belt(const BeltSetup& station, const StaticNip& nip, const BeltPass& first,
                          bool waves) {
-  StationResult result =
-      state_station(station, {.line_load = nip.line_load,
-                              .half_width = nip.half_width,
-                              .peak_pressure = nip.peak_pressure,
-                              .line_load_slope = nip.line_load_slope,
-                              .interference = first.interference,
-                              .effective_interference = first.effective_interference,
-                              .working_line_load = first.plain.working_line_load});
+  StationResult result = state_station(station, nip_numbers(nip, first));
   result.lean = known(nip.lean);
   result.rolling_loss = known(first.plain.rolling_loss);
   state_drum(station, result, waves);

@@ -2,98 +2,18 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numeric>
 
 #include <fmt/format.h>
 
-#include "models/removal/layered.hpp"
+#include "sim/line/wear_layers.hpp"
 #include "sim/numerics/error.hpp"
 
 namespace drumlin::sim::line {
 namespace {
 
-/// Within this distance of an edge without a burr a pressure counts as the edge's [mm]: the length
-/// over which a belt spreads a sharp load, (D c_g)^(1/4), is of this order.
-constexpr double edge_zone = 0.15;
-
 /// Beside an edge pressure stays with the part from step to step, elsewhere with the drum [mm].
 constexpr double edge_reach = 1.0;
-
-/// Cells whose pressure counts as the edge's.
-std::size_t zone_cells(const Strip& strip, const StripEdge& edge) {
-  if (edge.reach > 0) return edge.reach;
-  std::size_t count = 0;
-  while (std::abs(strip.x(Strip::inward(edge, count)) - strip.line(edge)) < edge_zone)
-    ++count;
-  return count;
-}
-
-/// Highest pressure at any edge in this step; peaks go into the edges.
-double watch_edges(Strip& strip, std::size_t first, std::span<const double> pressure) {
-  double highest = 0.0;
-  for (StripEdge& edge : strip.edges) {
-    double peak = 0.0;
-    double force = 0.0;
-    const std::size_t zone = zone_cells(strip, edge);
-    for (std::size_t i = 0; i < zone; ++i) {
-      const std::size_t cell = Strip::inward(edge, i);
-      if (cell < first || cell >= first + pressure.size()) continue;
-      peak = std::max(peak, pressure[cell - first]);
-      force += pressure[cell - first] * strip.width(cell);
-    }
-    edge.peak_pressure = std::max(edge.peak_pressure, peak);
-    if (edge.reach > 0) edge.peak_force = std::max(edge.peak_force, force);
-    edge.touched = edge.touched || peak > 0.0;
-    highest = std::max(highest, peak);
-  }
-  return highest;
-}
-
-/// Laws of a strip's layers: burr metal by the edge it belongs to.
-template <class Law>
-class Layers {
- public:
-  Layers(const BeltSetup& station, const Strip& strip, const std::vector<std::uint8_t>& owner)
-      : top_(std::get<Law>(station.top.law)),
-        coating_(std::get<Law>(station.coating.law)),
-        base_(std::get<Law>(station.substrate.law)),
-        owner_(owner) {
-    burr_.push_back(base_);
-    for (const StripEdge& edge : strip.edges) {
-      burr_.push_back(base_);
-      burr_.back().coefficient *= edge.ease;
-    }
-  }
-  [[nodiscard]] models::LayeredColumn<Law, 3> column(const Strip& strip, std::size_t cell) const {
-    return {.left = {strip.burr[cell], strip.top[cell], strip.coating[cell]},
-            .law = {&burr_[owner_[cell]], &top_, &coating_, &base_}};
-  }
-  void wear(Strip& strip, std::size_t cell, double depth) const {
-    auto stack = column(strip, cell);
-    stack.take(depth);
-    strip.height[cell] -= depth;
-    strip.burr[cell] = stack.left[0];
-    strip.top[cell] = stack.left[1];
-    strip.coating[cell] = stack.left[2];
-  }
-
- private:
-  std::vector<Law> burr_;  // per edge, from 1 on
-  const Law& top_;
-  const Law& coating_;
-  const Law& base_;
-  const std::vector<std::uint8_t>& owner_;
-};
-
-/// Farthest that a lip turns [rad]: it then lies against the flank.
-constexpr double farthest_turn = 3.0;
-/// A lip that the hinge holds with this share of its moment need not be turned back; so it is left
-/// alone for some steps. Its top then stands a few per cent of its thickness too low.
-constexpr double held_well = 0.7;
-/// Turns are told apart to this [rad]: a tenth of a micrometre at the tip of a usual burr.
-constexpr double least_turn = 1e-3;
-constexpr int most_turns = 8;
 
 /// Value at a place on evenly spaced points; the end values go on beyond them.
 double interpolated(std::span<const double> at, std::span<const double> value, double x) {
@@ -134,15 +54,10 @@ Passage::Passage(const Drum& drum, const Strip& strip, double half_span, double 
       compliance_(patch_of(drum, strip, half_span, window)),
       last_pressure_(strip.size(), 0.0),
       stays_(strip.size(), 0),
-      owner_(strip.size(), 0) {
+      owner_(burr_owners(strip)) {
   for (std::size_t i = 0; i < strip.size(); ++i) {
-    double nearest = std::numeric_limits<double>::infinity();
-    for (std::size_t e = 0; e < strip.edges.size(); ++e) {
-      const double away = std::abs(strip.x(i) - strip.line(strip.edges[e]));
-      if (away < edge_reach) stays_[i] = 1;
-      if (away >= nearest) continue;
-      nearest = away;
-      owner_[i] = static_cast<std::uint8_t>(e + 1);
+    for (const auto& edge : strip.edges) {
+      if (std::abs(strip.x(i) - strip.line(edge)) < edge_reach) stays_[i] = 1;
     }
   }
 }
@@ -219,7 +134,7 @@ template <class Law>
 void Passage::land(Strip& strip, const Course& course) {
   std::fill(last_pressure_.begin(), last_pressure_.end(), 0.0);
   if (course.landing == nullptr) return;
-  const Layers<Law> layers(drum_.station(), strip, owner_);
+  const WearLayers<Law> layers(drum_.station(), strip, owner_);
   const SteadyNip& nip = *course.landing;
   const double axis = strip.origin + strip.cells.unit * (course.from + 0.5);
   for (std::size_t i = 0; i < strip.size(); ++i) {
@@ -231,84 +146,9 @@ void Passage::land(Strip& strip, const Course& course) {
   }
 }
 
-/// Turns a burr that its hinge no longer holds until it does; `solve` presses the strip anew.
-void Passage::turn(Strip& strip, Hinge& hinge, const std::function<void()>& solve) {
-  const Strip before = strip;
-  const std::vector<double> guess = pressure_;
-  const auto over = [&](double angle) {
-    strip = before;
-    hinge.turn_to(angle);
-    solve();
-    const BurrLoad load = hinge.load(first_, pressure_);
-    return load.moment / load.limit;
-  };
-  // The arm grows while the burr goes down and the force falls as it gets out of the belt's way:
-  // somewhere on the way down the hinge holds again.
-  double low = hinge.turn();
-  double high = low;
-  double at_high = 0.0;
-  for (const double step : {0.06, 0.3, 0.6, 1.2, 1.2}) {
-    high = std::min(high + step, farthest_turn);
-    at_high = over(high);
-    if (at_high <= 1.0 || high >= farthest_turn) break;
-    low = high;
-  }
-  for (int k = 0; k < most_turns && at_high < held_well && high - low > least_turn; ++k) {
-    const double middle = 0.5 * (low + high);
-    const double at_middle = over(middle);
-    (at_middle > 1.0 ? low : high) = middle;
-    if (at_middle <= 1.0) at_high = at_middle;
-  }
-  pressure_ = guess;
-  over(high);
-}
-
-/// Lets burrs fold and beads break off under the pressure of this step; true if any did.
-bool Passage::yield(Strip& strip, std::vector<Hinge>& hinges, const std::function<void()>& solve) {
-  bool any = false;
-  for (std::size_t e = 0; e < hinges.size(); ++e) {
-    StripEdge& edge = strip.edges[e];
-    if (const auto* bead = std::get_if<models::Bead>(&edge.burr)) {
-      if (!break_off(strip, edge, *bead)) continue;
-    } else {
-      Hinge& hinge = hinges[e];
-      if (!hinge.bends()) continue;
-      const BurrLoad load = hinge.load(first_, pressure_);
-      if (load.normal <= 0.0 || load.moment <= load.limit) continue;
-      if (hinge.falls_outward()) {
-        turn(strip, hinge, solve);
-        any = true;
-        continue;
-      }
-      hinge.lay_on_face();
-    }
-    solve();
-    any = true;
-  }
-  return any;
-}
-
-/// Takes a bead off the face if its bond no longer holds it; true if it went.
-bool Passage::break_off(Strip& strip, StripEdge& edge, const models::Bead& bead) const {
-  if (edge.broken_off) return false;
-  double force = 0.0;
-  double height = 0.0;
-  for (std::size_t i = 0; i < edge.reach; ++i) {
-    const std::size_t cell = Strip::inward(edge, i);
-    height = std::max(height, strip.burr[cell]);
-    if (cell < first_ || cell >= first_ + count_ || strip.burr[cell] <= 0.0) continue;
-    force += pressure_[cell - first_] * strip.width(cell) / edge.stretch;
-  }
-  if (height <= 0.0) return false;
-  if (force < models::breaking_force(bead, height, drum_.station().friction / edge.stretch))
-    return false;
-  shed_burr(strip, edge);
-  return true;
-}
-
 template <class Law, class C>
 void Passage::run_with(C& compliance, Strip& strip, const Course& course, const OnStep& on_step) {
-  const Layers<Law> layers(drum_.station(), strip, owner_);
+  const WearLayers<Law> layers(drum_.station(), strip, owner_);
   std::vector<Hinge> hinges;
   for (std::size_t e = 0; e < strip.edges.size(); ++e)
     hinges.emplace_back(drum_.station(), strip, e);
@@ -360,7 +200,7 @@ void Passage::run_with(C& compliance, Strip& strip, const Course& course, const 
       axis -= stride;
       continue;
     }
-    const double edge_pressure = watch_edges(strip, first_, pressure_);
+    const double edge_pressure = note_peaks(strip, first_, pressure_);
     if (yield(strip, hinges, solve)) {
       for (std::size_t i = 0; i < count_; ++i) {
         const std::size_t cell = first_ + i;

@@ -8,19 +8,15 @@
 
 #include <fmt/format.h>
 
-#include "models/removal/layered.hpp"
 #include "sim/line/feed_row.hpp"
 #include "sim/line/side_compliance.hpp"
+#include "sim/line/wear_layers.hpp"
 #include "sim/numerics/contact_solver.hpp"
 #include "sim/numerics/error.hpp"
 #include "sim/numerics/mesh_compliance.hpp"
 
 namespace drumlin::sim::line {
 namespace {
-
-/// Within this distance of an edge without a burr a pressure counts as the edge's [mm], as in a
-/// passage.
-constexpr double edge_zone = 0.15;
 
 /// Length along the feed of the opening that a strip shows [mm]; none beside an outer edge.
 double opening_length(const Strip& strip) {
@@ -42,6 +38,15 @@ std::vector<double> over_opening(const FeedRow& row, double length) {
   return pressure;
 }
 
+/// Highest metal of a strip over the worn face [mm], at least 0.
+double tallest(const Strip& strip, double face_removed) {
+  double highest = 0.0;
+  for (std::size_t i = 0; i < strip.size(); ++i) {
+    if (strip.metal[i] != 0) highest = std::max(highest, strip.height[i] + face_removed);
+  }
+  return highest;
+}
+
 /// Columns across one edge, stepped through the nip.
 template <class Law>
 class SidePassage {
@@ -51,25 +56,21 @@ class SidePassage {
   void run(int steps, const OnSideStep& on_step);
 
  private:
-  using Column = models::LayeredColumn<Law, 3>;
-
-  [[nodiscard]] Column column(std::size_t cell) const;
   void step(double offset, double plain_pressure, double path);
   void wear(double path);
-  void note_peaks();
 
   const Drum& drum_;
   const FeedRow& row_;
   Strip& strip_;
-  Law base_, coating_, top_;
-  std::vector<Law> burr_;  // per cell
+  std::vector<std::uint8_t> owner_;
+  WearLayers<Law> layers_;
   Symbol symbol_;
   MeshCompliance compliance_;
   ContactSolver solver_;
-  Column plain_;                // a column of the plain face
-  double plain_removed_;        // [mm]
-  double foundation_;           // give of an even pressure [mm/MPa]
-  bool metal_beyond_;           // the strip goes on as plain face at its ends
+  typename WearLayers<Law>::Column plain_;  // a column of the plain face
+  double plain_removed_;                    // [mm]
+  double foundation_;                       // give of an even pressure [mm/MPa]
+  bool metal_beyond_;                       // the strip goes on as plain face at its ends
   std::vector<double> beyond_;  // give to an even pressure beyond the strip's ends [mm/MPa]
   std::vector<double> pressure_, overlap_;
   double last_plain_ = 0;
@@ -81,26 +82,20 @@ SidePassage<Law>::SidePassage(const Drum& drum, const FeedRow& row, double inter
     : drum_(drum),
       row_(row),
       strip_(strip),
-      base_(std::get<Law>(drum.station().substrate.law)),
-      coating_(std::get<Law>(drum.station().coating.law)),
-      top_(std::get<Law>(drum.station().top.law)),
-      burr_(strip.size(), base_),
+      owner_(burr_owners(strip)),
+      layers_(drum.station(), strip, owner_),
       symbol_(side_compliance(drum.station(), interference,
                               {row.spacing(), over_opening(row, opening_length(strip))})),
       compliance_(symbol_, drum.grain_compliance(), strip.cells,
                   strip.cells.unit * (strip.cells.bounds.back() - strip.cells.bounds.front()),
                   std::max(320.0, 20.0 * drum.station().cover.thickness), drum.bending_stiffness()),
-      plain_{.left = {0.0, face.top, face.coating}, .law = {&base_, &top_, &coating_, &base_}},
+      plain_(layers_.plain(face.top, face.coating)),
       plain_removed_(face.removed),
       foundation_(symbol_(0.0).real() + drum.grain_compliance()),
       metal_beyond_(strip.metal.front() != 0 || strip.metal.back() != 0),
       beyond_(strip.size(), 0.0),
       pressure_(strip.size(), 0.0),
       overlap_(strip.size(), 0.0) {
-  for (const StripEdge& edge : strip.edges) {
-    for (std::size_t i = 0; i < edge.reach; ++i)
-      burr_[Strip::inward(edge, i)].coefficient *= edge.ease;
-  }
   if (!metal_beyond_) return;
   const std::vector<double> even(strip.size(), 1.0);
   compliance_.apply(even, beyond_);
@@ -109,39 +104,10 @@ SidePassage<Law>::SidePassage(const Drum& drum, const FeedRow& row, double inter
 }
 
 template <class Law>
-typename SidePassage<Law>::Column SidePassage<Law>::column(std::size_t cell) const {
-  return {.left = {strip_.burr[cell], strip_.top[cell], strip_.coating[cell]},
-          .law = {&burr_[cell], &top_, &coating_, &base_}};
-}
-
-template <class Law>
 void SidePassage<Law>::wear(double path) {
   for (std::size_t i = 0; i < strip_.size(); ++i) {
-    if (pressure_[i] <= 0.0) continue;
-    Column stack = column(i);
-    const double depth = stack.removal(pressure_[i], path).depth;
-    stack.take(depth);
-    strip_.height[i] -= depth;
-    strip_.burr[i] = stack.left[0];
-    strip_.top[i] = stack.left[1];
-    strip_.coating[i] = stack.left[2];
-  }
-}
-
-template <class Law>
-void SidePassage<Law>::note_peaks() {
-  for (StripEdge& edge : strip_.edges) {
-    double peak = 0.0;
-    double force = 0.0;
-    for (std::size_t i = 0;; ++i) {
-      const std::size_t cell = Strip::inward(edge, i);
-      const bool near = std::abs(strip_.x(cell) - strip_.line(edge)) < edge_zone;
-      if (edge.reach > 0 ? i >= edge.reach : !near) break;
-      peak = std::max(peak, pressure_[cell]);
-      force += pressure_[cell] * strip_.width(cell);
-    }
-    edge.peak_pressure = std::max(edge.peak_pressure, peak);
-    if (edge.reach > 0) edge.peak_force = std::max(edge.peak_force, force);
+    if (pressure_[i] > 0.0)
+      layers_.wear(strip_, i, layers_.column(strip_, i).removal(pressure_[i], path).depth);
   }
 }
 
@@ -159,7 +125,7 @@ void SidePassage<Law>::step(double offset, double plain_pressure, double path) {
     p *= rise;
   last_plain_ = plain_pressure;
   const auto give = [&](std::size_t i, double p) {
-    const auto removal = column(i).removal(p, path);
+    const auto removal = layers_.column(strip_, i).removal(p, path);
     return LocalGive{removal.depth, removal.slope};
   };
   const double deepest = *std::max_element(overlap_.begin(), overlap_.end());
@@ -175,34 +141,21 @@ void SidePassage<Law>::step(double offset, double plain_pressure, double path) {
 
 template <class Law>
 void SidePassage<Law>::run(int steps, const OnSideStep& on_step) {
-  double tallest = 0.0;
-  for (std::size_t i = 0; i < strip_.size(); ++i) {
-    if (strip_.metal[i] != 0) tallest = std::max(tallest, strip_.height[i] + plain_removed_);
-  }
+  const double high = tallest(strip_, plain_removed_);
   const double ratio = drum_.station().sliding_speed / drum_.station().feed;
   const double pressed_from = row_.begins(0.0);
   const double stride = (row_.ends(0.0) - pressed_from) / steps;
-  const auto before = static_cast<int>(std::ceil((pressed_from - row_.begins(tallest)) / stride));
-  const auto after = static_cast<int>(std::ceil((row_.ends(tallest) - row_.ends(0.0)) / stride));
+  const auto before = static_cast<int>(std::ceil((pressed_from - row_.begins(high)) / stride));
+  const auto after = static_cast<int>(std::ceil((row_.ends(high) - row_.ends(0.0)) / stride));
   for (int k = -before; k < steps + after; ++k) {
     const double from = pressed_from + k * stride;
     const bool pressed = k >= 0 && k < steps;
     const double middle = from + 0.5 * stride;
     step(middle, pressed ? row_.mean_pressure(from, from + stride) : 0.0, ratio * stride);
     wear(ratio * stride);
-    note_peaks();
+    note_peaks(strip_, 0, pressure_);
     if (on_step) on_step(strip_, {middle, last_plain_, pressure_});
   }
-}
-
-double tallest_burr(const std::vector<Strip>& sides, const PlainFace& face) {
-  double tallest = 0.0;
-  for (const Strip& strip : sides) {
-    for (std::size_t i = 0; i < strip.size(); ++i) {
-      if (strip.metal[i] != 0) tallest = std::max(tallest, strip.height[i] + face.removed);
-    }
-  }
-  return tallest;
 }
 
 }  // namespace
@@ -211,7 +164,10 @@ void pass_sides(const Drum& drum, const PlainFace& face, const PlainPass& plain,
                 double interference, std::vector<Strip>& sides, int steps,
                 const OnSideStep& on_step) {
   if (sides.empty() || plain.nip.offset.empty()) return;
-  const FeedRow row(drum, plain, tallest_burr(sides, face));
+  double highest = 0.0;
+  for (const Strip& strip : sides)
+    highest = std::max(highest, tallest(strip, face.removed));
+  const FeedRow row(drum, plain, highest);
   if (!(*std::max_element(row.pressure().begin(), row.pressure().end()) > 0.0)) return;
   for (Strip& strip : sides) {
     std::visit(

@@ -17,9 +17,9 @@ namespace drumlin::sim::line {
 /// as wide as it is long along the feed: over a round opening the belt is held all round, so each
 /// length of rim carries half of what it would beside an endless one as wide.
 ///
-/// @param burrs  whether they carry the features' burrs (the other face of the part does not).
+/// @param face  only that of the burrs carries any.
 [[nodiscard]] std::vector<Strip> unworn_sides(const cases::Part& part, const Fineness& fineness,
-                                              bool burrs);
+                                              FaceSide face);
 
 /// One step of the nip over a side edge once solved; the span lives until the next step.
 struct SideStep {

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -26,11 +27,10 @@ struct StripEdge {
   std::optional<models::Lip> lip{};  ///< the burr once it has bent beyond its edge
   double lip_share = 1;  ///< of the plate's thickness that its cells hold, so that no metal is made
   std::size_t laid = 0;  ///< cells inwards that a burr folded onto the face covers
-  int fell = 0;          ///< way along x that the burr fell: +1 or -1; 0 while it stands
-  double fold_start = 0;  ///< height above the nominal face when it began to fold [mm]
-  double fold_stop = 0;   ///< height of its top when it last moved, above the nominal face [mm]
+  std::optional<double> fold_start{};  ///< height above the nominal face when it began to fold [mm]
+  double fold_stop = 0;  ///< height of its top when it last moved, above the nominal face [mm]
   bool broken_off = false;
-  bool touched = false;      ///< whether a tool has met it
+  bool struck = false;       ///< whether a knock-off tool has met it
   double peak_pressure = 0;  ///< [MPa] highest so far on burr or edge
   double peak_force = 0;     ///< [N/mm] highest so far on the burr
 };
@@ -70,5 +70,9 @@ struct Strip {
 
 /// Takes what is left of an edge's burr off the metal it stands on.
 void shed_burr(Strip& strip, StripEdge& edge);
+
+/// Keeps the highest pressure and burr force of each edge, from a step's pressure [MPa] on the
+/// cells from `first` on; returns the highest pressure at any edge in this step.
+double note_peaks(Strip& strip, std::size_t first, std::span<const double> pressure);
 
 }  // namespace drumlin::sim::line

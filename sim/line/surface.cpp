@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "sim/answer.hpp"
+#include "sim/line/cut_edge.hpp"
 #include "sim/line/hinge.hpp"
 #include "sim/turned.hpp"
 
@@ -19,78 +20,20 @@ using cases::Side;
 /// a hole then differs by less than 0.1 % from one with cells of 0.1 mm.
 constexpr double drum_cell = 0.25;
 constexpr double patch_cells = 50.0;
-/// Beyond a burr's root cells stay a unit wide this far [mm], then grow by a quarter of the
-/// distance.
-constexpr double fine_margin = 0.05;
-constexpr double cell_growth = 0.25;
 /// Room beyond the readable length, in half patches: one to the axis and one beyond it, and
 /// one to spare.
 constexpr double lead_in = 3.0;
 
-/// One edge of the part as it lies on the conveyor.
-struct CutEdge {
-  std::string name;  ///< empty for an edge nobody asked about
-  models::AnyBurr burr = models::NoBurr{};
-  double stretch = 1;  ///< lengths in the section over lengths across the edge
-};
-
-/// Burr metal on the face, in the section [mm].
-double footprint(const CutEdge& edge) {
-  return edge.stretch * models::footprint_of(edge.burr);
-}
-
 double protrusion(const CutEdge& edge) {
-  const auto* stub = std::get_if<models::Stub>(&edge.burr);
-  return stub != nullptr ? edge.stretch * stub->protrusion : 0.0;
+  return edge.stretch * models::protrusion_of(edge.burr);
 }
 
-/// Cell width that divides the burr's root evenly.
-double cell_width(const CutEdge& edge, const Fineness& fineness) {
-  const double root = footprint(edge);
-  if (root <= 0.0) return fineness.resolution;
-  const double cells = std::ceil(root / fineness.resolution - 1e-9);
-  return root / std::max(static_cast<double>(fineness.root_cells), cells);
-}
-
-/// Whether a burr is base metal, drawn up through the coating, rather than lying on it.
-bool drawn_up(const models::AnyBurr& burr) {
-  return std::holds_alternative<models::WallBurr>(burr) ||
-         std::holds_alternative<models::Stub>(burr);
-}
-
-/// An edge with its burr set upon the strip.
+/// An edge with its burr, a rolled one laid over the opening too.
 void add_edge(Strip& strip, const CutEdge& cut, double specific_energy, int line, int metal) {
-  const std::size_t cell = strip.cells.cell_of(metal > 0 ? line : line - 1);
-  StripEdge edge;
-  edge.name = cut.name;
-  edge.cell = cell;
-  edge.metal = metal;
-  edge.burr = cut.burr;
-  edge.stretch = cut.stretch;
-  if (const auto* bead = std::get_if<models::Bead>(&cut.burr))
-    edge.ease = specific_energy / bead->specific_energy;
-  edge.reach = static_cast<std::size_t>(std::lround(footprint(cut) / strip.cells.unit));
-  for (std::size_t i = 0; i < edge.reach; ++i) {
-    const std::size_t at = Strip::inward(edge, i);
-    const double away = (static_cast<double>(i) + 0.5) * strip.cells.unit / cut.stretch;
-    strip.height[at] = strip.burr[at] = models::profile_of(cut.burr, away);
-    if (drawn_up(cut.burr)) strip.coating[at] = strip.top[at] = 0.0;
-  }
+  StripEdge edge = set_edge(strip, cut, specific_energy, line, metal);
   if (const auto* rolled = std::get_if<models::RolledBurr>(&cut.burr))
     lay_rolled_burr(strip, edge, *rolled);
   strip.edges.push_back(std::move(edge));
-}
-
-/// Layers on the unworn face [mm].
-struct Layers {
-  double top = 0;
-  double coating = 0;
-};
-Layers layers_of(const cases::Part& part, FaceSide face) {
-  if (!part.coating) return {};
-  return {.top = part.coating->top ? part.coating->top->thickness : 0.0,
-          .coating =
-              face == FaceSide::burrs ? part.coating->thickness : part.coating->reverse_thickness};
 }
 
 int units(double length, double unit) {
@@ -129,14 +72,7 @@ Strip Cutter::blank(const Cut& cut, double fine) const {
   } else {
     strip.cells = graded_cells(cut.unit, -cut.half, cut.half, {}, 2 * cut.half, 0.0, 1);
   }
-  const std::size_t n = strip.cells.size();
-  strip.height.assign(n, 0.0);
-  strip.burr.assign(n, 0.0);
-  const Layers layers = layers_of(part, face);
-  strip.top.assign(n, layers.top);
-  strip.coating.assign(n, layers.coating);
-  strip.metal.assign(n, 1);
-  strip.lip.assign(n, 0);
+  lay_face(strip, unworn_face(part, face));
   return strip;
 }
 
@@ -251,9 +187,7 @@ CellRow graded_cells(double unit, int from, int to, const std::vector<int>& line
 Surface unworn_surface(const cases::Part& part, const Fineness& fineness, double reach,
                        double narrowest, FaceSide face) {
   Surface surface;
-  const Layers layers = layers_of(part, face);
-  surface.face.coating = layers.coating;
-  surface.face.top = layers.top;
+  surface.face = unworn_face(part, face);
   const Cutter cutter{part, face, fineness, reach, narrowest};
   for (const auto& feature : part.features) {
     if (feature.kind == FeatureKind::hole || feature.kind == FeatureKind::slot) {

@@ -3,18 +3,13 @@
 #include <optional>
 #include <vector>
 
-#include "sim/answer.hpp"
 #include "sim/line/strip.hpp"
+#include "sim/part_faces.hpp"
 #include "sim/setup.hpp"
 
 namespace drumlin::sim::line {
 
-/// Plain face far from every feature, as it wears.
-struct PlainFace {
-  double removed = 0;  ///< [mm]
-  double coating = 0;  ///< left [mm]
-  double top = 0;      ///< layer over the coating, left [mm]
-};
+using sim::PlainFace;
 
 /// One face of the part as the line model sees it: plain face, one strip per section through a
 /// feature, and one per edge that lies along the feed.

@@ -1,15 +1,16 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "cases/reader.hpp"
 #include "cases/schema.hpp"
 #include "cases/schema_burr.hpp"
 #include "cases/suggest.hpp"
 #include "tests/support/marked_case.hpp"
+#include "tests/support/problems.hpp"
 
 namespace drumlin::cases {
 namespace {
 
+using support::problems_of;
 using support::whole_case;
 using testing::HasSubstr;
 
@@ -51,15 +52,6 @@ std::string with_added(const std::string& section, const std::string& line) {
   const std::size_t at = text.find(marker);
   if (at == std::string::npos) throw std::logic_error("no such section: " + section);
   return text.insert(at + 1, line + "\n").substr(1);
-}
-
-std::vector<Problem> problems_of(const std::string& text) {
-  try {
-    static_cast<void>(parse(text, "panel.toml"));
-  } catch (const CaseError& error) {
-    return error.problems();
-  }
-  return {};
 }
 
 /// Each way to get one letter wrong: one dropped, one doubled, one replaced, two swapped.

@@ -1,25 +1,17 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "cases/reader.hpp"
 #include "tests/support/marked_case.hpp"
+#include "tests/support/problems.hpp"
 
 /// What is refused since its parts do not go together: burrs, layers, tools, openings, limits.
 namespace drumlin::cases {
 namespace {
 
+using support::problems_of;
 using support::take_mark;
 using support::with;
 using testing::HasSubstr;
-
-std::vector<Problem> problems_of(const std::string& text) {
-  try {
-    static_cast<void>(parse(text, "panel.toml"));
-  } catch (const CaseError& error) {
-    return error.problems();
-  }
-  return {};
-}
 
 /// Lines of the whole case, what stands there instead ("^" marks the place of the message), the key
 /// and the whole message.

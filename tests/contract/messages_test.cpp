@@ -3,24 +3,17 @@
 
 #include "cases/reader.hpp"
 #include "tests/support/marked_case.hpp"
+#include "tests/support/problems.hpp"
 
 namespace drumlin::cases {
 namespace {
 
+using support::problems_of;
 using support::take_mark;
 using support::whole_case;
 using support::with;
 using support::with_added;
 using testing::HasSubstr;
-
-std::vector<Problem> problems_of(const std::string& text) {
-  try {
-    static_cast<void>(parse(text, "panel.toml"));
-  } catch (const CaseError& error) {
-    return error.problems();
-  }
-  return {};
-}
 
 /// A line of the whole case, what stands there instead ("^" marks the place of the message), the
 /// key and a part of the message.

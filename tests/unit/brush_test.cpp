@@ -12,8 +12,10 @@
 #include "models/brush/lip_fatigue.hpp"
 #include "models/brush/table.hpp"
 #include "models/brush/wear.hpp"
+#include "tests/support/brushes.hpp"
 
 using namespace drumlin::models;
+using drumlin::tests::web;
 
 namespace {
 
@@ -28,12 +30,6 @@ FilamentBrush steel_brush(double length = 30.0) {
           .rows = 24,
           .abrasion = {1e-6, 4.0, 1e-8, 1.0}};
 }
-
-const NonWovenBrush web{.radius = 150,
-                        .depth = 50,
-                        .contact_modulus = 0.4,
-                        .friction = 0.5,
-                        .abrasion = {1e-6, 4.0, 1e-8, 1.0}};
 
 template <class Owner>
 void expect_sound_keys() {

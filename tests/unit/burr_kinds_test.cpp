@@ -39,17 +39,17 @@ TEST(BurrKinds, HaveTheAreaUnderTheirProfile) {
       Bead{.width = 2.0, .height = 1.0, .specific_energy = 1e4, .bond_strength = 10},
       models::Stub{.protrusion = 0.3, .height = 0.05, .root = 0.1}};
   for (const AnyBurr& burr : burrs)
-    EXPECT_NEAR(models::section_area_of(burr) / area_under(burr), 1.0, 1e-5) << burr.index();
+    EXPECT_NEAR(models::area_of(burr) / area_under(burr), 1.0, 1e-5) << burr.index();
 }
 
 // Half a circle and a flat segment: pi r^2 / 2, and 2 w h / 3 as h goes to 0.
 TEST(Bead, IsASegmentOfACircle) {
   const Bead half{.width = 2.0, .height = 1.0, .specific_energy = 1e4, .bond_strength = 10};
-  EXPECT_NEAR(models::section_area(half), 0.5 * std::numbers::pi, 1e-12);
+  EXPECT_NEAR(models::area_of(half), 0.5 * std::numbers::pi, 1e-12);
   EXPECT_NEAR(models::profile(half, 0.5), std::sqrt(0.75), 1e-12);
   const Bead flat{.width = 1.0, .height = 1e-3, .specific_energy = 1e4, .bond_strength = 10};
   // The next term of the series is (h/w)^2 of it.
-  EXPECT_NEAR(models::section_area(flat) / (2.0 / 3.0 * 1e-3), 1.0, 1e-5);
+  EXPECT_NEAR(models::area_of(flat) / (2.0 / 3.0 * 1e-3), 1.0, 1e-5);
 }
 
 // Beam on a foot of width w: tension 6 mu f h / w^2 - f / w at its edge, or shear mu f / w.

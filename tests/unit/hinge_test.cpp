@@ -118,7 +118,7 @@ TEST(Hinge, KeepsTheMetalOfABurrThatTurns) {
     hinge.turn_to(angle);
     EXPECT_NEAR(burr_area(strip) / area, 1.0, 1e-9) << angle;
     EXPECT_NEAR(hinge.turn(), angle, 1e-12);
-    strip.edges[edge].touched = true;
+    strip.edges[edge].peak_pressure = 1.0;
     const auto fate = sim::line::burr_fate(strip, strip.edges[edge], 0.0);
     const double expected =
         height * std::sin(angle) + 0.5 * root * std::abs(std::cos(angle)) - 0.5 * root;

@@ -88,7 +88,7 @@ TEST(UnwornSides, AreTheEdgesThatLieAlongTheFeed) {
   cases::Part part = blank();
   const auto names = [&] {
     std::vector<std::string> found;
-    for (const auto& strip : sim::line::unworn_sides(part, {}, true)) {
+    for (const auto& strip : sim::line::unworn_sides(part, {}, sim::FaceSide::burrs)) {
       EXPECT_EQ(strip.edges.front().name, strip.name);
       found.push_back(strip.name);
     }
@@ -111,8 +111,8 @@ TEST(UnwornSides, CarryNoBurrOnTheReverse) {
   part.coating.emplace();
   part.coating->thickness = 0.020;
   part.coating->reverse_thickness = 0.012;
-  const auto burrs = sim::line::unworn_sides(part, {}, true);
-  const auto reverse = sim::line::unworn_sides(part, {}, false);
+  const auto burrs = sim::line::unworn_sides(part, {}, sim::FaceSide::burrs);
+  const auto reverse = sim::line::unworn_sides(part, {}, sim::FaceSide::reverse);
   const auto& standing = burrs[0].edges[0];
   EXPECT_NEAR(static_cast<double>(standing.reach) * burrs[0].cells.unit, 0.15, 1e-9);
   EXPECT_EQ(burrs[0].height[standing.cell], 0.15);
@@ -129,14 +129,14 @@ TEST(UnwornSides, SetABeadOnTheFaceAndNotALip) {
   part.material.specific_energy.value = 20000;
   part.features[0].burr =
       models::Bead{.width = 1.0, .height = 0.4, .specific_energy = 10000, .bond_strength = 100};
-  const auto bead = sim::line::unworn_sides(part, {}, true).front();
+  const auto bead = sim::line::unworn_sides(part, {}, sim::FaceSide::burrs).front();
   const auto& edge = bead.edges.front();
   EXPECT_EQ(edge.ease, 2.0);
   EXPECT_LT(bead.height[edge.cell], 0.02);
   EXPECT_NEAR(bead.height[sim::line::Strip::inward(edge, edge.reach / 2)], 0.4, 1e-3);
   part.features[0].burr =
       models::RolledBurr{.overhang = 0.1, .thickness = 0.02, .flow_stress = 300};
-  const auto rolled = sim::line::unworn_sides(part, {}, true).front();
+  const auto rolled = sim::line::unworn_sides(part, {}, sim::FaceSide::burrs).front();
   EXPECT_EQ(rolled.edges.front().reach, 0U);
 }
 
@@ -144,9 +144,9 @@ TEST(UnwornSides, SetABeadOnTheFaceAndNotALip) {
 TEST(UnwornSides, ShowTheOtherSideOfANarrowPart) {
   cases::Part part = blank();
   part.width = 20.0;
-  EXPECT_EQ(sim::line::unworn_sides(part, {}, true).front().edges.size(), 2U);
+  EXPECT_EQ(sim::line::unworn_sides(part, {}, sim::FaceSide::burrs).front().edges.size(), 2U);
   part.angle = 90 * degree;
-  EXPECT_EQ(sim::line::unworn_sides(part, {}, true).front().edges.size(), 1U);
+  EXPECT_EQ(sim::line::unworn_sides(part, {}, sim::FaceSide::burrs).front().edges.size(), 1U);
 }
 
 namespace {
@@ -230,8 +230,9 @@ sim::Setup turned_setup(double angle) {
 // the note says so. The station itself is none with a nip.
 TEST(LineResult, StatesTheWorseEndOfATurnedSide) {
   const auto setup = turned_setup(90);
-  const auto answer = answer_with({end_strip("rim:side", 0.02), end_strip("rim:side#2", 0.05)},
-                                  sim::line::unworn_sides(setup.scenario.part, {}, true));
+  const auto answer =
+      answer_with({end_strip("rim:side", 0.02), end_strip("rim:side#2", 0.05)},
+                  sim::line::unworn_sides(setup.scenario.part, {}, sim::FaceSide::burrs));
   const auto stated = sim::line::state(setup, answer, false);
   const auto& station = stated.stations.front();
   EXPECT_EQ(station.kind, "flip");

@@ -9,8 +9,10 @@
 #include "models/brush/lip_fatigue.hpp"
 #include "models/brush/table.hpp"
 #include "models/brush/wear.hpp"
+#include "tests/support/brushes.hpp"
 
 using namespace drumlin::models;
+using drumlin::tests::web;
 using std::numbers::pi;
 
 namespace {
@@ -24,11 +26,6 @@ constexpr FilamentBrush nylon{.filament = {.diameter = 1.0,
                               .fill = 0.4,
                               .rows = 0,
                               .abrasion = {1e-6, 4.0, 1e-8, 1.0}};
-constexpr NonWovenBrush web{.radius = 150,
-                            .depth = 50,
-                            .contact_modulus = 0.4,
-                            .friction = 0.5,
-                            .abrasion = {1e-6, 4.0, 1e-8, 1.0}};
 constexpr LipMetal steel{
     .modulus = 205e3, .flow_stress = 400, .tensile_strength = 450, .fracture_ductility = 1.0};
 constexpr double flat = 0.5 * pi;

@@ -128,7 +128,7 @@ TEST(FastFolding, KeepsTheMetalOfWhatItFolds) {
     sim::fast::give_way(beyond, beyond.rims[0], +1, 0.0, 0.0);
     ASSERT_TRUE(beyond.rims[0].lip && beyond.rims[0].beyond);
     EXPECT_NEAR(beyond.rims[0].lip->length * beyond.rims[0].lip->thickness, area, 1e-15);
-    EXPECT_NEAR(sim::fast::overhang(*beyond.rims[0].lip), 0.12 - 0.5 * 0.02, 1e-12);
+    EXPECT_NEAR(models::overhang(*beyond.rims[0].lip), 0.12 - 0.5 * 0.02, 1e-12);
     Section onto = leading_edge(feather, across);
     sim::fast::give_way(onto, onto.rims[0], -1, 0.0, 0.0);
     ASSERT_TRUE(onto.rims[0].lip && !onto.rims[0].beyond);

@@ -282,7 +282,7 @@ TEST(Bead, GrindsWithItsOwnSpecificEnergy) {
   };
   EXPECT_LT(left(12000), left(48000));
   EXPECT_LT(left(48000), left(480000));
-  EXPECT_GT(left(4.8e6), 0.98 * models::section_area(models::Bead{0.3, 0.15, 1, 1}));
+  EXPECT_GT(left(4.8e6), 0.98 * models::area_of(models::Bead{0.3, 0.15, 1, 1}));
 }
 
 TEST(KnockOff, StrikesBeadsThatStandAboveItsClearance) {

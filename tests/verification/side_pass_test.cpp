@@ -58,7 +58,8 @@ Pass pass_over_side(const sim::BeltSetup& station, sim::line::Strip strip,
 }
 Pass pass_over_side(const sim::BeltSetup& station, const cases::Part& part,
                     const sim::line::Fineness& fineness = {}, int steps = sim::line::side_steps) {
-  return pass_over_side(station, sim::line::unworn_sides(part, fineness, true).front(), {}, steps);
+  return pass_over_side(
+      station, sim::line::unworn_sides(part, fineness, sim::FaceSide::burrs).front(), {}, steps);
 }
 
 sim::BeltSetup unworn(sim::BeltSetup station) {
@@ -157,7 +158,8 @@ TEST(SidePass, TakesThePlainRemovalWhereThereIsNoEdge) {
 TEST(SidePass, PressesANarrowBlankAsAFlatPunch) {
   const auto station = unworn(tests::bare_drum(20));
   const double b = 0.4;
-  const auto strip = sim::line::unworn_sides(outer(2.0 * b), {.resolution = 0.004}, true).front();
+  const auto strip =
+      sim::line::unworn_sides(outer(2.0 * b), {.resolution = 0.004}, sim::FaceSide::burrs).front();
   double worst = 0.0;
   int steps = 0;
   const auto look = [&](const sim::line::Strip& seen, const sim::line::SideStep& step) {
@@ -240,7 +242,9 @@ struct Loads {
   }
 };
 Loads loads_beside(const sim::BeltSetup& station, const cases::Part& part) {
-  Loads loads{sim::line::unworn_sides(part, {.resolution = Judge::spacing}, true).front(), {}};
+  Loads loads{
+      sim::line::unworn_sides(part, {.resolution = Judge::spacing}, sim::FaceSide::burrs).front(),
+      {}};
   loads.ratio.assign(loads.strip.size(), 0.0);
   double far = 0.0;
   (void)pass_over_side(station, loads.strip, {}, sim::line::side_steps,
@@ -368,7 +372,8 @@ TEST(SidePass, TakesLayersFromTheTopDown) {
   part.coating->thickness = 0.010;
   part.coating->top = cases::TopLayer{.material = {}, .thickness = 0.004};
   const sim::line::PlainFace face{.removed = 0.0, .coating = 0.010, .top = 0.004};
-  const Pass pass = pass_over_side(station, sim::line::unworn_sides(part, {}, true).front(), face);
+  const Pass pass = pass_over_side(
+      station, sim::line::unworn_sides(part, {}, sim::FaceSide::burrs).front(), face);
   for (std::size_t i = 0; i < pass.strip.size(); ++i) {
     if (pass.strip.metal[i] == 0) continue;
     const double lost = -pass.strip.height[i];
@@ -381,7 +386,7 @@ TEST(SidePass, TakesLayersFromTheTopDown) {
 TEST(SidePass, GrindsBurrsAndTheSofterOnesFaster) {
   const auto station = with_top(tests::belted_drum(20));
   const models::WallBurr wall{.height = 0.15, .root = 0.15, .taper = 0, .flow_stress = 300};
-  auto strip = sim::line::unworn_sides(outer(300.0, wall), {}, true).front();
+  auto strip = sim::line::unworn_sides(outer(300.0, wall), {}, sim::FaceSide::burrs).front();
   double first_touch = 0.0;
   double first_face = 0.0;
   const auto look = [&](const sim::line::Strip&, const sim::line::SideStep& step) {
@@ -403,7 +408,7 @@ TEST(SidePass, GrindsBurrsAndTheSofterOnesFaster) {
 TEST(SidePass, DoesNothingWithoutContact) {
   const auto station = with_top(tests::belted_drum(20));
   const sim::line::Drum drum(station, 0.0);
-  auto sides = sim::line::unworn_sides(outer(), {}, true);
+  auto sides = sim::line::unworn_sides(outer(), {}, sim::FaceSide::burrs);
   sim::line::pass_sides(drum, {}, tests::plain_pass_of(station, 0.0), 0.0, sides);
   EXPECT_TRUE(std::all_of(sides[0].height.begin(), sides[0].height.end(),
                           [](double z) { return z == 0.0; }));
