@@ -56,9 +56,10 @@ void add_cell(Section& section, const SectionSide& side, const SectionCut& cut, 
       mean_height(side.burr, side.across * std::abs(in - line), side.across * std::abs(out - line));
   section.height.push_back(burr);
   section.burr.push_back(burr);
-  // Drawn from the base metal, a burr carries no coating, nor does the root it leaves.
-  section.coating.push_back(root ? 0.0 : cut.coating);
-  section.top.push_back(root ? 0.0 : cut.top);
+  // Metal of the sheet carries no coating, nor does the root it leaves; a bead lies on it.
+  const bool bare = root && models::is_drawn_from_sheet(side.burr);
+  section.coating.push_back(bare ? 0.0 : cut.coating);
+  section.top.push_back(bare ? 0.0 : cut.top);
 }
 
 void add_side(Section& section, const SectionSide& side, const SectionCut& cut) {

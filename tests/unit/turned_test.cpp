@@ -9,6 +9,7 @@
 #include <gtest/gtest.h>
 
 #include "sim/answer.hpp"
+#include "sim/fast/part.hpp"
 #include "sim/line/line_result.hpp"
 #include "sim/line/side_pass.hpp"
 #include "tests/support/stations.hpp"
@@ -138,6 +139,28 @@ TEST(UnwornSides, SetABeadOnTheFaceAndNotALip) {
       models::RolledBurr{.overhang = 0.1, .thickness = 0.02, .flow_stress = 300};
   const auto rolled = sim::line::unworn_sides(part, {}, sim::FaceSide::burrs).front();
   EXPECT_EQ(rolled.edges.front().reach, 0U);
+}
+
+// A bead lies on the coating, a wall is drawn up through it: alike on ends, on sides and in the
+// fast model's columns.
+TEST(UnwornEdges, KeepTheCoatingUnderABeadOnly) {
+  cases::Part part = blank();
+  part.material.specific_energy.value = 20000;
+  part.coating.emplace();
+  part.coating->thickness = 0.020;
+  const auto coating_at_edge = [&](const models::AnyBurr& burr) {
+    part.features[0].burr = burr;
+    const auto ends = sim::line::unworn_surface(part, {}, 10.0, 10.0).strips.front();
+    const auto side = sim::line::unworn_sides(part, {}, sim::FaceSide::burrs).front();
+    const auto fast = sim::fast::unworn_part_face(part, {}, sim::FaceSide::burrs).sections.front();
+    return std::vector{ends.coating[ends.edges[0].cell], side.coating[side.edges[0].cell],
+                       fast.coating[fast.rims[0].cell]};
+  };
+  const models::Bead bead{
+      .width = 1.0, .height = 0.4, .specific_energy = 10000, .bond_strength = 100};
+  const models::WallBurr wall{.height = 0.15, .root = 0.15, .taper = 0, .flow_stress = 300};
+  EXPECT_EQ(coating_at_edge(bead), (std::vector{0.020, 0.020, 0.020}));
+  EXPECT_EQ(coating_at_edge(wall), (std::vector{0.0, 0.0, 0.0}));
 }
 
 // The behind of an outer edge is as deep as the part: its width at 0 degrees, its length at 90.
