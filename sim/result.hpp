@@ -150,10 +150,13 @@ struct Frame {
   int pass = 0;     ///< counted over the whole line, from 0
   int station = 0;  ///< index
   int step = 0;
-  double drum_x = 0;             ///< [mm] of the drum's axis in the part's frame
-  double line_load = 0;          ///< [N/mm]
-  std::vector<double> surface;   ///< [mm] height of the part's top; NaN where there is no metal
-  std::vector<double> coating;   ///< [mm] left
+  double drum_x = 0;            ///< [mm] of the drum's axis in the part's frame
+  double line_load = 0;         ///< [N/mm]
+  std::vector<double> surface;  ///< [mm] height of the part's top; NaN where there is no metal
+  std::vector<double> coating;  ///< [mm] left
+  /// [mm] height of the underside of metal that hangs over an opening, NaN elsewhere; empty where
+  /// none hangs.
+  std::vector<double> underside;
   std::vector<double> pressure;  ///< [MPa]
   std::vector<double> belt;      ///< [mm] height of the belt's face; NaN beyond the contact patch
 };
@@ -193,7 +196,8 @@ struct SectionRecord {
   std::vector<double> before_coating;  ///< [mm]
   std::vector<double> after;           ///< [mm]
   std::vector<double> after_coating;   ///< [mm]
-  double face_removal = 0;             ///< [mm] of the far face
+  std::vector<double> before_underside, after_underside;  ///< [mm] as in frames
+  double face_removal = 0;                                ///< [mm] of the far face
   std::vector<Frame> frames;
   std::vector<StepRecord> history;
   int telling_frame = 0;  ///< index of the frame with the highest edge pressure

@@ -103,6 +103,10 @@ void write_section(const sim::SectionRecord& section, const H5Group& group) {
               {"mm", "height of the part's top after the last pass", no_metal});
   group.array("coating_after", section.after_coating,
               {"mm", "coating after the last pass", no_metal});
+  if (!section.after_underside.empty())
+    group.array("underside_after", section.after_underside,
+                {"mm", "underside of burr that hangs over an opening after the last pass",
+                 "where no burr hangs"});
   write_edges(section, group.group("edges"));
   if (!section.history.empty()) write_history(section.history, group.group("history"));
   if (!section.frames.empty()) write_frames(section, group.group("frames"));

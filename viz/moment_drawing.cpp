@@ -82,9 +82,10 @@ void MomentDrawing::draw_section(const Plot& plot, bool close) {
   const sim::Frame& frame = moment_.frame;
   const sim::SectionRecord& section = moment_.section;
   canvas_.clip(plot.area());
-  fill_worn(canvas_, plot, section.x, section.before, frame.surface, palette::worn);
+  fill_worn(canvas_, plot, section.x, section.before, section.before_underside, frame.surface,
+            palette::worn);
   draw_cover(plot);
-  fill_layers(canvas_, plot, section.x, frame.surface, frame.coating);
+  fill_layers(canvas_, plot, section.x, frame.surface, frame.coating, frame.underside);
   if (close) {
     draw_burr_before(plot);
   } else {
@@ -283,7 +284,8 @@ void MomentDrawing::draw_close(const Box& section_box, const Box& pressure_box) 
   const bool right = edge_->metal > 0;
   canvas_.text(
       {right ? pressure.area().right - 12 : pressure.area().left + 12, pressure.area().top - 10},
-      fmt::format("{}: {}", edge_->burr_height > 0 ? "burr" : "edge", pressure_text(highest)),
+      fmt::format("{}: {}", burr_or_edge(moment_.section, moment_.frame, *edge_),
+                  pressure_text(highest)),
       {.size = 27,
        .colour = palette::burr,
        .bold = true,

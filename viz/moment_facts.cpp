@@ -32,6 +32,21 @@ FacePressure face_pressure(const sim::SectionRecord& section, const sim::Frame& 
   return highest;
 }
 
+const char* burr_or_edge(const sim::SectionRecord& section, const sim::Frame& frame,
+                         const sim::SectionEdge& edge) {
+  constexpr double least = 2e-3;  // [mm] lower steps are what is left of a burr's root
+  if (edge.burr_height <= 0) return "edge";
+  const auto surface = [&](double depth) {
+    return value_at(section.x, frame.surface, edge.x + edge.metal * depth);
+  };
+  const auto beside = surface(1.2 * edge.burr_root + 0.05);
+  for (const double share : {0.1, 0.3, 0.5, 0.7, 0.9}) {
+    const auto here = surface(share * edge.burr_root);
+    if (here && beside && *here > *beside + least) return "burr";
+  }
+  return frame.underside.empty() ? "edge" : "burr";
+}
+
 double highest_pressure(const sim::Frame& frame) {
   return frame.pressure.empty() ? 0
                                 : *std::max_element(frame.pressure.begin(), frame.pressure.end());
@@ -46,9 +61,9 @@ std::string moment_why(const sim::Result& result, const sim::SectionRecord& sect
     return fmt::format("The belt presses with up to {} here.", pressure_text(highest));
   if (beside < 0.01 * highest)
     return fmt::format("The belt meets the {} with {} before it lies on the face.",
-                       edge->burr_height > 0 ? "burr" : "edge", pressure_text(highest));
+                       burr_or_edge(section, frame, *edge), pressure_text(highest));
   const double ratio = highest / plain_face_pressure(result, frame.station).value_or(beside);
-  const char* what = edge->burr_height > 0 ? "burr" : "edge";
+  const char* what = burr_or_edge(section, frame, *edge);
   if (ratio < 1.5)
     return fmt::format("The {} carries {}, about what the plain face carries.", what,
                        pressure_text(highest));

@@ -27,4 +27,8 @@ struct FacePressure {
 [[nodiscard]] std::string moment_why(const sim::Result& result, const sim::SectionRecord& section,
                                      const sim::Frame& frame);
 
+/// What carries the pressure of an edge at a moment: "burr" while one stands or hangs there.
+[[nodiscard]] const char* burr_or_edge(const sim::SectionRecord& section, const sim::Frame& frame,
+                                       const sim::SectionEdge& edge);
+
 }  // namespace drumlin::viz

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <vector>
 
 #include <fmt/format.h>
@@ -35,6 +36,7 @@ class HistoryDrawing {
   void mark(const Plot& plot, double x, const std::string& name, bool left);
   void mark_passings(const Plot& plot, bool named);
   [[nodiscard]] std::string passage_name(const sim::StepRecord& step) const;
+  [[nodiscard]] std::size_t place_of_face_label(double wanted) const;
   void label_pressures(const Plot& plot);
   [[nodiscard]] double value(std::size_t i, double Step::*field) const {
     return section_.history[i].*field;
@@ -110,6 +112,26 @@ void HistoryDrawing::mark_passings(const Plot& plot, bool named) {
   }
 }
 
+/// Step at which the face's label points: its pressure is about the highest there, the edge's curve
+/// low; the nearest to a travel. The highest itself where no such place is.
+std::size_t HistoryDrawing::place_of_face_label(double wanted) const {
+  constexpr double high = 0.9;  // of the highest
+  constexpr double low = 0.25;  // of the edge's highest
+  std::size_t best = face_;
+  double nearest = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < travel_.size(); ++i) {
+    const bool tells =
+        value(i, &Step::face_pressure) >= high * value(face_, &Step::face_pressure) &&
+        value(i, &Step::edge_pressure) <= low * value(edge_, &Step::edge_pressure);
+    // A little inside the frame, so that the label has room.
+    const double away = std::abs(travel_[i] - wanted) - 0.07 * (travel_.back() - travel_.front());
+    if (!tells || std::abs(away) >= nearest) continue;
+    nearest = std::abs(away);
+    best = i;
+  }
+  return best;
+}
+
 void HistoryDrawing::label_pressures(const Plot& plot) {
   const double highest_edge = value(edge_, &Step::edge_pressure);
   const double highest_face = value(face_, &Step::face_pressure);
@@ -123,12 +145,8 @@ void HistoryDrawing::label_pressures(const Plot& plot) {
       {std::clamp(peak.x - width / 2, plot.area().left + 16, plot.area().right - width - 16),
        peak.y + 14},
       text, style);
-  // The face's label stands where the edge's curve is low: at that end of the pass.
-  const double x = plot.x().low + (right ? 0.93 : 0.07) * plot.x().width();
-  std::vector<double> pressures;
-  for (const Step& step : section_.history)
-    pressures.push_back(step.face_pressure);
-  const Point low = plot.at(x, value_at(travel_, pressures, x).value_or(0));
+  const std::size_t named = place_of_face_label(right ? plot.x().high : plot.x().low);
+  const Point low = plot.at(travel_[named], value(named, &Step::face_pressure));
   const Point at{low.x, low.y + 0.2 * plot.area().height()};
   canvas_.text({at.x + (right ? 20 : -20), at.y},
                "plain face: up to " + pressure_text(highest_face),

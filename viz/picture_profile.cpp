@@ -57,6 +57,8 @@ void draw_facts(Canvas& canvas, const Box& box, const sim::Result& result,
                 const sim::FeatureResult& feature) {
   Point at{box.left, box.top};
   draw_burr_left(canvas, at, feature.burr_height);
+  if (feature.secondary_burr && feature.secondary_burr->value > 0)
+    draw_fact(canvas, at, "hangs beyond the edge", feature.secondary_burr, palette::burr);
   draw_fact(canvas, at, "edge drop", feature.edge_drop, palette::ink);
   draw_fact(canvas, at, "edge radius", feature.edge_radius, palette::ink);
   draw_fact(canvas, at, "face removed", result.part.face.removal, palette::face);
@@ -64,20 +66,38 @@ void draw_facts(Canvas& canvas, const Box& box, const sim::Result& result,
   draw_fact(canvas, at, "bare from the edge line on", feature.bare_length, palette::coating);
 }
 
-std::string burr_sentence(const sim::SectionEdge& edge, const sim::FeatureResult& feature) {
-  const std::string before = length_text(edge.burr_height);
-  if (!feature.burr_height) return fmt::format("The burr stood {} over the face.", before);
+std::string left_of_burr(const std::string& burr, const sim::FeatureResult& feature) {
+  if (!feature.burr_height) return fmt::format("The {} stood over the face.", burr);
   const double left = feature.burr_height->value;
-  return left > 0 ? fmt::format("Of a {} burr, {} still stands over the face.", before,
-                                length_text(left))
-                  : fmt::format("The burr of {} is worn down to {} below the face.", before,
-                                length_text(-left));
+  return left > 0
+             ? fmt::format("Of the {}, {} still stands over the face.", burr, length_text(left))
+             : fmt::format("The {} is worn down to {} below the face.", burr, length_text(-left));
+}
+
+/// What became of the burr, in a sentence.
+std::string burr_sentence(const sim::SectionEdge& edge, const sim::FeatureResult& feature) {
+  const bool stub = edge.burr == "stub";
+  const std::string name = edge.burr == "bead" ? "bead" : stub ? "stub" : "burr";
+  const std::string burr = fmt::format("{} of {}", name, length_text(edge.burr_height));
+  if (feature.outcome == "folded beyond the edge" && feature.secondary_burr)
+    return fmt::format("The {} is not cut but lies over the edge: {} hang beyond it.", burr,
+                       length_text(feature.secondary_burr->value));
+  if (feature.outcome == "folded onto the face")
+    return fmt::format("The {} is bent down onto the face and lies there.", burr);
+  if (feature.outcome == "broken off") return fmt::format("The {} broke off.", burr);
+  if (feature.outcome == "untouched") return fmt::format("No tool met the {}.", burr);
+  if (stub && feature.protrusion) {
+    const std::string tab =
+        fmt::format("The tab sticks out {}.", length_text(feature.protrusion->value));
+    return edge.burr_height > 0 ? left_of_burr(burr, feature) + " " + tab : tab;
+  }
+  return left_of_burr(burr, feature);
 }
 
 std::string why(const sim::Result& result, const sim::SectionRecord& section,
                 const sim::SectionEdge& edge, const sim::FeatureResult& feature) {
-  std::string text = edge.burr_height > 0 ? burr_sentence(edge, feature)
-                                          : "No burr was given here: the belt rounds the edge.";
+  std::string text = edge.burr != "none" ? burr_sentence(edge, feature)
+                                         : "No burr was given here: the belt rounds the edge.";
   text += fmt::format(" The face loses {}.", length_text(section.face_removal));
   const std::optional<double> face = plain_face_pressure(result, 0);
   if (feature.peak_pressure && result.stations.size() == 1 && face) {

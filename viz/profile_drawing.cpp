@@ -122,8 +122,10 @@ Plot ProfileDrawing::scaled(const Box& area, const sim::SectionRecord& section,
 
 void ProfileDrawing::draw_layers() {
   canvas_.clip(plot_.area());
-  fill_worn(canvas_, plot_, section_.x, section_.before, section_.after, palette::worn);
-  fill_layers(canvas_, plot_, section_.x, section_.after, section_.after_coating);
+  fill_worn(canvas_, plot_, section_.x, section_.before, section_.before_underside, section_.after,
+            palette::worn);
+  fill_layers(canvas_, plot_, section_.x, section_.after, section_.after_coating,
+              section_.after_underside);
   canvas_.clip({});
 }
 
@@ -153,7 +155,10 @@ void ProfileDrawing::mark_burr() {
   canvas_.text({key.x, key.y - 34}, "tan: worn away",
                {.size = 24, .colour = palette::quiet, .across = outwards(), .along = Along::top});
   if (edge_.burr_height <= 0) return;
-  const Point tip = in_metal(edge_.burr_root * 1.05, edge_.burr_height * 0.8);
+  // A bead is round: its flank is half way down there.
+  const bool bead = edge_.burr == "bead";
+  const Point tip =
+      in_metal(edge_.burr_root * (bead ? 0.9 : 1.05), edge_.burr_height * (bead ? 0.45 : 0.8));
   canvas_.arrow({tip.x + way * 70, tip.y}, tip, {palette::burr, 3, 0});
   canvas_.text({tip.x + way * 80, tip.y}, "burr before: " + length_text(edge_.burr_height),
                {.size = 25,

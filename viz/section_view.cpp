@@ -30,6 +30,23 @@ std::vector<Piece> metal_pieces(std::span<const double> x, std::span<const doubl
   return pieces;
 }
 
+std::vector<Run> metal_runs(std::span<const double> x, std::span<const double> heights,
+                            std::span<const double> underside, const Range& range) {
+  const auto hangs = [&](std::size_t i) {
+    return i < underside.size() && std::isfinite(underside[i]);
+  };
+  std::vector<Run> runs;
+  for (const Piece& piece : metal_pieces(x, heights, range)) {
+    for (std::size_t i = piece.first; i <= piece.last; ++i) {
+      if (i == piece.first || hangs(i) != runs.back().hangs)
+        runs.push_back({{i, i}, hangs(i)});
+      else
+        runs.back().piece.last = i;
+    }
+  }
+  return runs;
+}
+
 std::optional<double> value_at(std::span<const double> x, std::span<const double> values,
                                double at) {
   const auto above = std::lower_bound(x.begin(), x.end(), at);

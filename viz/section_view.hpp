@@ -21,6 +21,20 @@ struct Piece {
 [[nodiscard]] std::vector<Piece> metal_pieces(std::span<const double> x,
                                               std::span<const double> heights, const Range& range);
 
+/// Neighbouring points of a piece that all stand on the part's own metal, or all hang over an
+/// opening.
+struct Run {
+  Piece piece;
+  bool hangs = false;
+};
+
+/// Pieces of metal inside `range`, split where metal begins to hang.
+///
+/// @param underside  of hanging metal, NaN elsewhere; may be empty.
+[[nodiscard]] std::vector<Run> metal_runs(std::span<const double> x,
+                                          std::span<const double> heights,
+                                          std::span<const double> underside, const Range& range);
+
 /// Value between the display points; none where there is no metal or outside the section.
 [[nodiscard]] std::optional<double> value_at(std::span<const double> x,
                                              std::span<const double> values, double at);

@@ -106,9 +106,24 @@ std::vector<std::size_t> thinned(const std::vector<double>& x, const std::vector
   return kept;
 }
 
+/// Metal that hangs over an opening, from its underside up.
+void add_hanging(Shapes& shapes, const sim::SectionRecord& section, const sim::Frame& frame,
+                 const Piece& piece) {
+  std::vector<vtkIdType> strip;
+  for (std::size_t i = piece.first; i <= piece.last; ++i) {
+    strip.push_back(shapes.point(section.x[i], frame.underside[i]));
+    strip.push_back(shapes.point(section.x[i], frame.surface[i], frame.pressure[i]));
+  }
+  shapes.strip(strip, Layer::burr);
+}
+
 void add_part(Shapes& shapes, const sim::SectionRecord& section, const sim::Frame& frame,
               const SeriesView& view, const Range& window) {
-  for (const Piece& piece : metal_pieces(section.x, frame.surface, window)) {
+  for (const auto& [piece, hangs] : metal_runs(section.x, frame.surface, frame.underside, window)) {
+    if (hangs) {
+      add_hanging(shapes, section, frame, piece);
+      continue;
+    }
     std::vector<vtkIdType> substrate;
     std::vector<vtkIdType> under;
     std::vector<vtkIdType> coating;

@@ -20,10 +20,11 @@ struct SeriesView {
 };
 
 /// Kinds of cells, the values of the cell array "layer".
-enum class Layer { substrate = 0, coating = 1, cover = 2, belt = 3, before = 4 };
+enum class Layer { substrate = 0, coating = 1, cover = 2, belt = 3, before = 4, burr = 5 };
 
 /// One moment as cells in the plane y = 0 [mm]: metal, coating and cover as strips, belt and
-/// original profile as lines. Point arrays: pressure, coating left, worn away; cell array: layer.
+/// original profile as lines, burr that hangs over an opening as strips of its own. Point arrays:
+/// pressure, coating left, worn away; cell array: layer.
 [[nodiscard]] vtkSmartPointer<vtkPolyData> frame_shapes(const sim::SectionRecord& section,
                                                         const sim::Frame& frame,
                                                         const sim::DrumShape& drum,

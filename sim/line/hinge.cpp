@@ -32,6 +32,12 @@ double standing_height(const Strip& strip, const StripEdge& edge) {
   return highest;
 }
 
+/// Makes a cell over an opening one of a lip: burr metal and nothing else.
+void hang(Strip& strip, std::size_t cell) {
+  strip.metal[cell] = strip.lip[cell] = 1;
+  strip.top[cell] = strip.coating[cell] = 0.0;
+}
+
 void clear(Strip& strip, std::size_t cell) {
   strip.metal[cell] = strip.lip[cell] = 0;
   strip.height[cell] = strip.burr[cell] = 0.0;
@@ -238,7 +244,7 @@ void Hinge::turn_to(double angle) {
     if (strip_->metal[cell] != 0 || out(cell) > models::reach(lip)) break;
     const double whole = models::upright_thickness(lip, out(cell));
     const double left = worn.left(out(cell) / std::max(sine, 1e-3));
-    strip_->metal[cell] = strip_->lip[cell] = 1;
+    hang(*strip_, cell);
     strip_->burr[cell] = left * whole;
     strip_->height[cell] = base + models::top(lip, out(cell)) - (1.0 - left) * whole;
     outside += strip_->burr[cell] * strip_->width(cell) / e.stretch;
@@ -278,7 +284,7 @@ void lay_rolled_burr(Strip& strip, StripEdge& edge, const models::RolledBurr& bu
   for (std::size_t i = 0; left > 0.0; ++i) {
     const std::size_t cell = beyond(edge, i);
     if (strip.metal[cell] != 0) break;
-    strip.metal[cell] = strip.lip[cell] = 1;
+    hang(strip, cell);
     strip.burr[cell] = burr.thickness * std::min(left / strip.width(cell), 1.0);
     strip.height[cell] = 0.5 * burr.thickness;
     left -= strip.width(cell);

@@ -48,10 +48,8 @@ Recorder::Recorder(const Strip& unworn, double part_thickness, int frames_per_pa
     shown.x = unworn.line(edge);
     shown.metal = edge.metal;
     shown.burr = std::visit([](const auto& burr) { return std::string(burr.name); }, edge.burr);
-    if (const auto* wall = std::get_if<models::WallBurr>(&edge.burr)) {
-      shown.burr_root = wall->root;
-      shown.burr_height = wall->height;
-    }
+    shown.burr_root = edge.stretch * models::footprint_of(edge.burr);
+    shown.burr_height = models::height_of(edge.burr);
     record_.edges.push_back(shown);
   }
   for (const std::size_t cell : points_)
@@ -60,6 +58,7 @@ Recorder::Recorder(const Strip& unworn, double part_thickness, int frames_per_pa
     face_.push_back(nearest_edge(unworn, cell) > face_beyond ? 1 : 0);
   record_.before = sample(unworn, unworn.height, true);
   record_.before_coating = sample(unworn, unworn.coating, true);
+  record_.before_underside = underside(unworn);
 }
 
 std::vector<double> Recorder::sample(const Strip& strip, const std::vector<double>& values,
@@ -69,6 +68,17 @@ std::vector<double> Recorder::sample(const Strip& strip, const std::vector<doubl
   for (const std::size_t cell : points_) {
     shown.push_back(only_metal && strip.metal[cell] == 0 ? std::numeric_limits<double>::quiet_NaN()
                                                          : values[cell]);
+  }
+  return shown;
+}
+
+std::vector<double> Recorder::underside(const Strip& strip) const {
+  if (std::find(strip.lip.begin(), strip.lip.end(), 1) == strip.lip.end()) return {};
+  std::vector<double> shown;
+  shown.reserve(points_.size());
+  for (const std::size_t cell : points_) {
+    shown.push_back(strip.lip[cell] != 0 ? strip.height[cell] - strip.burr[cell]
+                                         : std::numeric_limits<double>::quiet_NaN());
   }
   return shown;
 }
@@ -89,6 +99,7 @@ Frame Recorder::frame(const Strip& strip, const StepView& view) const {
   frame.line_load = view.line_load;
   frame.surface = sample(strip, strip.height, true);
   frame.coating = sample(strip, strip.coating, true);
+  frame.underside = underside(strip);
   for (const std::size_t cell : points_) {
     const bool inside = cell >= view.first && cell < view.first + view.pressure.size();
     frame.pressure.push_back(inside ? view.pressure[cell - view.first] : 0.0);
@@ -120,6 +131,7 @@ void Recorder::step(const Strip& strip, const StepView& view) {
 SectionRecord Recorder::finish(const Strip& worn, double face_removal) {
   record_.after = sample(worn, worn.height, true);
   record_.after_coating = sample(worn, worn.coating, true);
+  record_.after_underside = underside(worn);
   record_.face_removal = face_removal;
   if (!telling_.surface.empty()) {
     const auto order = [](const Frame& f) { return std::tuple(f.pass, f.station, f.step); };

@@ -28,6 +28,8 @@ class Recorder {
   [[nodiscard]] std::vector<double> sample(const Strip& strip, const std::vector<double>& values,
                                            bool only_metal) const;
 
+  [[nodiscard]] std::vector<double> underside(const Strip& strip) const;
+
   SectionRecord record_;
   std::vector<std::size_t> points_;  // cells shown
   std::vector<std::uint8_t> face_;   // cells whose pressure is the face's
