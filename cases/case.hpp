@@ -9,6 +9,8 @@
 
 #include "cases/material.hpp"
 #include "cases/problem.hpp"
+#include "models/brush/brush.hpp"
+#include "models/brush/wear.hpp"
 #include "models/burr/burr_kinds.hpp"
 
 /// The checked case: what the user said, in mm, N, MPa, s, K, with defaults filled in and names
@@ -151,8 +153,25 @@ struct KnockOffStation {
 /// The part is turned over: its other face lies up from here on.
 struct FlipStation {};
 
+/// Roller brush with its axis along the drum's.
+struct BrushStation {
+  models::AnyBrush brush;   ///< as it was new
+  std::string filament;     ///< what its filaments are made of; empty for a web
+  double penetration = 0;   ///< delta [mm] of the free tips' circle into the face, as set when new
+  double speed = 0;         ///< of the tips when new [mm/s]
+  Place penetration_place;  ///< where the file says so
+  Direction direction = Direction::with_feed;  ///< way the tips run over the part
+  models::BrushWear wear;                      ///< what it has lost since
+  /// Bands of three of the numbers; low = high where the case gave the number.
+  Sourced modulus_band;  ///< [MPa] of filaments, or the contact modulus of a web
+  Sourced removal_band;  ///< K [1/MPa] on the base metal
+  Sourced fill_band;     ///< [-]
+  double slowest = 0;    ///< tip speed that such filaments are used from [mm/s]; 0: not known
+  double fastest = 0;    ///< and up to [mm/s]
+};
+
 /// Registration: a new station kind adds its struct and its name here.
-using Station = std::variant<BeltStation, KnockOffStation, FlipStation>;
+using Station = std::variant<BeltStation, KnockOffStation, FlipStation, BrushStation>;
 
 /// A station that meets the part, and the face that then lies up.
 struct Meeting {

@@ -50,6 +50,7 @@ void from_library(const Section& section, std::string_view key, const Sourced& s
 void read_burr(const Section& owner, const Part& part, const Reading& reading, Feature& feature);
 [[nodiscard]] BeltStation read_belt_station(const Section& section, const Reading& reading,
                                             const Part& part);
+[[nodiscard]] BrushStation read_brush(const Section& section);
 [[nodiscard]] std::vector<Station> read_stations(const Section& top, const Reading& reading,
                                                  const Part& part);
 [[nodiscard]] Conveyor read_conveyor(const Section& top);

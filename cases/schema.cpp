@@ -1,5 +1,6 @@
 #include "cases/schema.hpp"
 
+#include "cases/schema_brush.hpp"
 #include "cases/schema_part.hpp"
 #include "cases/schema_rest.hpp"
 #include "cases/schema_station.hpp"
@@ -31,6 +32,15 @@ void add_burrs(std::vector<SectionInfo>& sections) {
   }
 }
 
+/// Of both types of brush; their radius and abrasion are the same keys.
+std::vector<KeyInfo> brush_keys() {
+  std::vector<KeyInfo> keys = replaced(infos(brush_fields), {station_kind_info, brush_type_info});
+  for (const auto& more :
+       {infos(brush_wear_fields), infos(filament_brush_fields), infos(abrasion_fields)})
+    keys.insert(keys.end(), more.begin(), more.end());
+  return keys;
+}
+
 }  // namespace
 
 std::vector<SectionInfo> case_sections() {
@@ -48,6 +58,9 @@ std::vector<SectionInfo> case_sections() {
       {"part.feature", infos(feature_fields)},
       {"station", replaced(infos(station_fields), {station_kind_info})},
       {"station.knock-off", replaced(infos(knock_off_fields), {station_kind_info})},
+      {"station.brush", brush_keys()},
+      {"station.brush.filament", replaced(infos(filament_fields), {filament_material_info})},
+      {"station.brush.web", infos(web_fields)},
       {"station.drum", infos(drum_fields)},
       {"station.drum.relaxation", infos(relaxation_fields)},
       {"station.drum.relaxation.terms", infos(relaxation_term_fields)},

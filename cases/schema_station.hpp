@@ -10,7 +10,7 @@
 namespace drumlin::cases {
 
 inline constexpr auto station_kinds =
-    std::to_array<Choice>({{"belt"}, {"knock-off"}, {"flip"}, {"brush", false}});
+    std::to_array<Choice>({{"belt"}, {"knock-off"}, {"flip"}, {"brush"}});
 inline constexpr KeyInfo station_kind_info{.name = "kind",
                                            .kind = KeyKind::choice,
                                            .meaning = "what the station is",

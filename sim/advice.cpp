@@ -14,6 +14,12 @@
 namespace drumlin::sim {
 namespace {
 
+bool has_brush(const cases::Case& scenario) {
+  return std::any_of(scenario.stations.begin(), scenario.stations.end(), [](const auto& station) {
+    return std::holds_alternative<cases::BrushStation>(station);
+  });
+}
+
 double um(double mm) {
   return 1000.0 * mm;
 }
@@ -128,6 +134,11 @@ void note_model(const Setup& setup, Result& result) {
       "grains exceeds what the root stands; heat of the part, finish and belt wear are not "
       "modelled "
       "yet");
+  if (has_brush(setup.scenario))
+    notes.emplace_back(
+        "brushes: filaments in balance, each on its own, without their swing; no measured brush "
+        "force stands behind them; what they take off is known to a factor of four (common "
+        "practice, no source), the life of a lip's root to a factor of ten");
   if (setup.scenario.part.bow > 0.0)
     notes.emplace_back(
         "bow counts as what the hold-down and the drum leave of it, as interference more or less "
@@ -183,6 +194,11 @@ void plan_samples(const Setup& setup, Result& result) {
     samples.emplace_back(
         "1 of the thickest and 1 of the thinnest blanks of the coil, measured first");
   }
+  if (has_brush(setup.scenario)) {
+    samples.emplace_back(
+        "2 blanks taken out before the brush and 2 behind it: lip, edge radius and coating at the "
+        "same rim; what a brush takes off is the least known number here");
+  }
   samples.emplace_back("1 control blank, untouched, kept with the measured ones");
 }
 
@@ -221,6 +237,11 @@ std::vector<std::string> cautions(const cases::Case& scenario) {
       "near the running belt, cut-resistant gloves for sharp blanks away from it; eye and hearing "
       "protection.");
   list.emplace_back("The speed marked on belt, drum and machine binds, whatever a case says.");
+  if (has_brush(scenario)) {
+    list.emplace_back(
+        "Brushes throw filaments: eye protection, guards shut, lockout before a change; the "
+        "brush's marked speed and way of turning bind.");
+  }
   if (scenario.cooling == cases::Cooling::wet) {
     list.emplace_back(
         "Wet running: electrics, splash and slip hazards, fluid mist and germs; per the machine's "

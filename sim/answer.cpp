@@ -1,8 +1,10 @@
 #include "sim/answer.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <variant>
 
+#include "models/brush/wear.hpp"
 #include "sim/names.hpp"
 #include "sim/turned.hpp"
 
@@ -45,6 +47,40 @@ StationResult state_station(const BeltSetup& station, const NipNumbers& nip) {
   result.power = known(station.friction * nip.working_line_load * station.sliding_speed);
   result.effective_interference = known(nip.effective_interference);
   return result;
+}
+
+BrushPass brush_pass(BrushTool& tool) {
+  constexpr double open = std::numeric_limits<double>::infinity();
+  return {.penetration = tool.penetration(),
+          .tip_reach = tool.edge(models::EdgeSide::onto_metal, open).flank_reach,
+          .face = tool.face()};
+}
+
+StationResult state_brush(const BrushSetup& station, const BrushPass& pass) {
+  StationResult result;
+  result.kind = "brush";
+  result.description = station.description;
+  result.line_load = known(pass.face.line_force);
+  result.working_line_load = known(pass.face.line_force);
+  result.half_width = known(0.5 * pass.face.contact_length);
+  result.power = known(pass.face.power);
+  result.penetration = known(pass.penetration);
+  result.drag = known(pass.face.drag);
+  if (pass.face.tips) result.tip_force = known(pass.face.tips->peak_force);
+  if (std::holds_alternative<models::FilamentBrush>(station.brush))
+    result.tip_reach = known(pass.tip_reach);
+  const double wear = models::wear_rate(station.brush, pass.face);
+  if (wear > 0.0) result.make_up_rate = known(wear);
+  return result;
+}
+
+void state_marks(const BrushMarks& marks, FeatureResult& result) {
+  // Lives from universal slopes are good to a factor of ten (models/brush/lip_fatigue.hpp).
+  constexpr double life_band = 10.0;
+  if (marks.life_used > 0.0)
+    result.root_life_used = Banded{.value = marks.life_used,
+                                   .low = marks.life_used / life_band,
+                                   .high = marks.life_used * life_band};
 }
 
 StationResult state_tool(const KnockOffSetup& station) {

@@ -5,6 +5,8 @@
 #include <vector>
 
 #include "cases/case.hpp"
+#include "sim/brush/brush_marks.hpp"
+#include "sim/brush/brush_tool.hpp"
 #include "sim/part_faces.hpp"
 #include "sim/result.hpp"
 #include "sim/setup.hpp"
@@ -54,7 +56,20 @@ template <class Nip, class Pass>
 /// These numbers and the power that follows; what follows from the set-up is left to `state_drum`.
 [[nodiscard]] StationResult state_station(const BeltSetup& station, const NipNumbers& nip);
 
-/// Station that is no belt: what it is, and nothing that it would take a nip to know.
+/// A brush over the plain face.
+struct BrushPass {
+  double penetration = 0;  ///< [mm]
+  double tip_reach = 0;    ///< [mm] below the face, on flanks that tips run onto
+  models::BrushContact face;
+};
+[[nodiscard]] BrushPass brush_pass(BrushTool& tool);
+[[nodiscard]] StationResult state_brush(const BrushSetup& station, const BrushPass& pass);
+
+/// What brushes have done to an edge that its profile does not show.
+void state_marks(const BrushMarks& marks, FeatureResult& result);
+
+/// Station that is neither belt nor brush: what it is, and nothing that it would take a nip to
+/// know.
 [[nodiscard]] StationResult state_tool(const KnockOffSetup& station);
 [[nodiscard]] StationResult state_tool(const FlipSetup& station);
 

@@ -25,7 +25,7 @@ void add_slots(std::vector<Slot>& slots, FaceState& part) {
     for (Quantity* q :
          {&f.edge_radius, &f.peak_pressure, &f.peak_line_force, &f.coating_left, &f.bare_length,
           &f.secondary_burr, &f.lip_thickness, &f.fold_start, &f.face_extent, &f.flank_extent,
-          &f.minimum_radius, &f.oxide_left, &f.flank_reach}) {
+          &f.minimum_radius, &f.oxide_left, &f.flank_reach, &f.root_life_used}) {
       slots.push_back({q, false});
     }
     for (auto& beyond : f.coating_beyond)
@@ -42,11 +42,28 @@ void add_slots(std::vector<Slot>& slots, PartState& part) {
 std::vector<Slot> slots_of(StatedAnswer& answer) {
   std::vector<Slot> slots;
   for (auto& s : answer.stations) {
-    for (Quantity* q :
-         {&s.line_load, &s.interference, &s.half_width, &s.peak_pressure, &s.line_load_slope,
-          &s.working_line_load, &s.power, &s.speed_ratio, &s.rolling_loss, &s.cover_heating_rate,
-          &s.cover_heating, &s.critical_speed, &s.dynamic_stiffening, &s.cover_growth,
-          &s.belt_tension_at_speed, &s.land_pressure, &s.ripple_height}) {
+    for (Quantity* q : {&s.line_load,
+                        &s.interference,
+                        &s.half_width,
+                        &s.peak_pressure,
+                        &s.line_load_slope,
+                        &s.working_line_load,
+                        &s.power,
+                        &s.speed_ratio,
+                        &s.rolling_loss,
+                        &s.cover_heating_rate,
+                        &s.cover_heating,
+                        &s.critical_speed,
+                        &s.dynamic_stiffening,
+                        &s.cover_growth,
+                        &s.belt_tension_at_speed,
+                        &s.land_pressure,
+                        &s.ripple_height,
+                        &s.penetration,
+                        &s.drag,
+                        &s.tip_force,
+                        &s.tip_reach,
+                        &s.make_up_rate}) {
       slots.push_back({q, false});
     }
     slots.push_back({&s.lean, true});

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "models/brush/wear.hpp"
 #include "models/burr/burr_keys.hpp"
 #include "models/burr/fold.hpp"
 #include "sim/names.hpp"
@@ -122,19 +123,31 @@ void warn_of_lip(const Setup& setup, const std::vector<Tool>& tools,
   warnings.push_back(fmt::format(
       "station[{}] is the last tool that meets the burrs, and a belt: it can bend thin burrs over "
       "their edge and leave a new lip, at {}; end the line with a tool that takes lips off, such "
-      "as "
-      "a brush (not in this version), or judge the lip by a secondary_burr limit",
+      "as a brush, or judge the lip by a secondary_burr limit",
       last, fmt::join(names, ", ")));
 }
 
-void warn_of_oxide(const cases::Part& part, std::vector<std::string>& warnings) {
+/// How far down the flanks the brushes of a line reach at most.
+std::string brush_reach_text(const cases::Case& scenario, double thickness) {
+  double reach = 0.0;
+  for (const auto& station : scenario.stations)
+    if (const auto* brush = std::get_if<cases::BrushStation>(&station))
+      reach = std::max(reach, models::penetration_left(brush->penetration, brush->wear));
+  if (reach <= 0.0) return "";
+  return fmt::format(
+      ", and the brush reaches {:.3g} mm of the {:.3g} mm down those edges only that its tips run "
+      "onto",
+      std::min(reach, thickness), thickness);
+}
+
+void warn_of_oxide(const cases::Case& scenario, std::vector<std::string>& warnings) {
+  const cases::Part& part = scenario.part;
   if (part.flank_oxide <= 0.0) return;
   warnings.push_back(fmt::format(
       "the cut flanks carry {:.3g} um of oxide; a belt takes it only as far down as it rounds the "
-      "edge, so most of the flank keeps it, and paint comes off with it; cut with nitrogen, "
-      "pickle, "
-      "blast, or brush the flank (brushes are not in this version)",
-      1000.0 * part.flank_oxide));
+      "edge{}, so most of the flank keeps it, and paint comes off with it; cut with nitrogen, "
+      "pickle, or blast the part",
+      1000.0 * part.flank_oxide, brush_reach_text(scenario, part.thickness)));
 }
 
 std::string fed_text(double angle, cases::Side drawn) {
@@ -158,7 +171,7 @@ std::vector<std::string> early_warnings(const Setup& setup) {
   for (const auto& feature : scenario.part.features)
     warn_of_bead(feature, tools, warnings);
   warn_of_lip(setup, tools, warnings);
-  warn_of_oxide(scenario.part, warnings);
+  warn_of_oxide(scenario, warnings);
   return warnings;
 }
 

@@ -56,11 +56,20 @@ std::size_t belts_of(const Setup& setup) {
                     [](const auto& s) { return std::holds_alternative<BeltSetup>(s); }));
 }
 
+std::size_t brushes_of(const Setup& setup) {
+  return static_cast<std::size_t>(
+      std::count_if(setup.stations.begin(), setup.stations.end(),
+                    [](const auto& s) { return std::holds_alternative<BrushSetup>(s); }));
+}
+
 /// The line with its drums deeper in the part or less deep, asked of the fast model and remembered.
 class Line {
  public:
   Line(const Setup& setup, const cases::Accept& accept, std::stop_token stop)
-      : setup_(setup), accept_(accept), stop_(std::move(stop)), one_belt_(belts_of(setup) == 1) {
+      : setup_(setup),
+        accept_(accept),
+        stop_(std::move(stop)),
+        one_tool_(belts_of(setup) == 1 && brushes_of(setup) == 0) {
     Setup plain = setup;
     plain.scenario.part.features.clear();
     for (const auto& station : state_of(plain).stations)
@@ -69,19 +78,19 @@ class Line {
   }
 
   /// @param offset   [mm] added to the interference.
-  /// @param station  the belt station that feels it; without, each of them.
+  /// @param station  the belt station that feels it; without, each tool that is set by depth.
   const Outcome& at(double offset, std::optional<std::size_t> station = {}) {
-    if (one_belt_ || offset == 0.0) station.reset();
+    if (one_tool_ || offset == 0.0) station.reset();
     const auto key = std::pair(station, offset);
     const auto known = seen_.find(key);
     if (known != seen_.end()) return known->second;
     Setup moved = setup_;
     bool clear = false;
     for (std::size_t i = 0; i < moved.stations.size(); ++i) {
-      auto* belt = std::get_if<BeltSetup>(&moved.stations[i]);
-      if (belt == nullptr || (station && *station != i)) continue;
-      belt->interference_offset += offset;
-      clear = clear || depths_[i] + offset < least_depth;
+      if (station && *station != i) continue;
+      deepen(moved.stations[i], offset);
+      if (std::holds_alternative<BeltSetup>(moved.stations[i]))
+        clear = clear || depths_[i] + offset < least_depth;
     }
     return seen_[key] = ask(std::move(moved), clear);
   }
@@ -122,7 +131,7 @@ class Line {
   const Setup& setup_;
   const cases::Accept& accept_;
   std::stop_token stop_;
-  bool one_belt_;
+  bool one_tool_;  // set by depth
   fast::Drums drums_;
   std::vector<double> depths_;  // interference of every station's drum as set [mm]
   std::map<std::pair<std::optional<std::size_t>, double>, Outcome> seen_;

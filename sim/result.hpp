@@ -64,12 +64,15 @@ struct FeatureResult {
   /// [mm] signed size of the edge as ISO 13715 states it: material beyond the ideal corner counts
   /// positive (burr), material missing negative: the larger of both extents.
   Quantity edge_size;
-  Quantity face_extent;      ///< [mm] of the worn zone along the face
-  Quantity flank_extent;     ///< [mm] of the worn zone along the flank
-  Quantity minimum_radius;   ///< [mm] smallest local radius of the worn profile
-  std::string size_class;    ///< preferred size of ISO 13715 that holds it, such as "-0.3"
-  Quantity oxide_left;       ///< share of the flank's height that still carries its oxide [-]
-  Quantity flank_reach;      ///< [mm] depth below the face to which the flank was worked
+  Quantity face_extent;     ///< [mm] of the worn zone along the face
+  Quantity flank_extent;    ///< [mm] of the worn zone along the flank
+  Quantity minimum_radius;  ///< [mm] smallest local radius of the worn profile
+  std::string size_class;   ///< preferred size of ISO 13715 that holds it, such as "-0.3"
+  Quantity oxide_left;      ///< share of the flank's height that still carries its oxide [-]
+  Quantity flank_reach;     ///< [mm] depth below the face to which the flank was worked
+  /// [-] strikes of brushes on the burr's root over the strikes that break it; a factor of ten
+  /// either way. No value where no brush struck a burr.
+  Quantity root_life_used;
   Quantity peak_pressure;    ///< [MPa] highest at this edge over all passes
   Quantity peak_line_force;  ///< f_n [N/mm] highest force on the burr over all passes
   Quantity coating_left;     ///< [mm] least, beyond the burr's root
@@ -95,7 +98,7 @@ struct PartState : FaceState {
 };
 
 struct StationResult {
-  std::string kind;  ///< "belt", "knock-off", "flip"
+  std::string kind;  ///< "belt", "brush", "knock-off", "flip"
   std::string description;
   Quantity line_load;          ///< [N/mm] static, plain unworn face
   Quantity interference;       ///< [mm]
@@ -123,6 +126,11 @@ struct StationResult {
   /// [mm] along the part between two passages of the same place of the drum.
   Quantity ripple_pitch;
   Quantity ripple_height;  ///< [mm] most that run-out can leave on the face, peak to peak
+  Quantity penetration;    ///< [mm] that a brush works with, wear and thickness counted
+  Quantity drag;           ///< [N/mm] of a brush on the part, the way its tips run
+  Quantity tip_force;      ///< [N] highest of one filament on the face
+  Quantity tip_reach;  ///< [mm] below the face, how far tips strike the flanks that they run onto
+  Quantity make_up_rate;  ///< [mm/s] by which a brush must be moved in while it works
   PartState after;
 };
 

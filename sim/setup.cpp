@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "models/elastomer/hardness.hpp"
+#include "sim/brush/brush_setup.hpp"
 #include "sim/drum_state.hpp"
 #include "sim/names.hpp"
 
@@ -204,14 +205,22 @@ BeltSetup belt_setup(const cases::BeltStation& station, const cases::Case& scena
 
 }  // namespace
 
+void deepen(StationSetup& station, double offset) {
+  if (auto* belt = std::get_if<BeltSetup>(&station)) belt->interference_offset += offset;
+  if (auto* brush = std::get_if<BrushSetup>(&station)) brush->interference_offset += offset;
+}
+
 Setup set_up(cases::Case scenario) {
   Setup setup;
   std::vector<cases::Problem> problems;
   for (const auto& station : scenario.stations) {
+    const std::size_t index = setup.stations.size();
     if (const auto* belt = std::get_if<cases::BeltStation>(&station)) {
       BeltSetup joined = belt_setup(*belt, scenario);
-      check_speed(joined, *belt, scenario.file, setup.stations.size(), problems);
+      check_speed(joined, *belt, scenario.file, index, problems);
       setup.stations.emplace_back(std::move(joined));
+    } else if (const auto* brush = std::get_if<cases::BrushStation>(&station)) {
+      setup.stations.emplace_back(brush_setup(*brush, scenario, index, problems));
     } else if (const auto* tool = std::get_if<cases::KnockOffStation>(&station)) {
       setup.stations.emplace_back(
           KnockOffSetup{.clearance = tool->clearance,

@@ -8,6 +8,7 @@
 #include "cases/case.hpp"
 #include "models/belt/nip_compliance.hpp"
 #include "models/belt/tensioned_plate.hpp"
+#include "models/brush/brush.hpp"
 #include "models/elastomer/bonded_layer.hpp"
 #include "models/elastomer/relaxation.hpp"
 #include "models/elastomer/softening.hpp"
@@ -130,9 +131,36 @@ struct FlipSetup {
   std::string description;
 };
 
+/// A brush station as the solvers take it.
+struct BrushSetup {
+  models::AnyBrush brush;  ///< as worn as it is; its removal coefficient is the base metal's
+  double penetration = 0;  ///< [mm] that is left of the one set, >= 0
+  double interference_offset = 0;      ///< [mm] added to it: thickness, bow
+  double speed = 0;                    ///< of the tips [mm/s]
+  double feed = 0;                     ///< v_f [mm/s]
+  bool with_feed = true;               ///< whether the tips run as the part does
+  models::Preston base, coating, top;  ///< removal by material; where a layer is missing, as below
+  double removal_low = 0;              ///< [1/MPa] band of the base metal's
+  double removal_high = 0;
+  double modulus_low = 0;  ///< [MPa] band of the filaments' or the web's
+  double modulus_high = 0;
+  double fill_low = 0;  ///< [-] band of the fill
+  double fill_high = 0;
+  double specific_energy =
+      0;  ///< of the base metal [MPa]; a burr of another one wears in proportion
+  /// Metal of lips, but for its flow stress, which is the burr's own.
+  double sheet_modulus = 0;       ///< Young's modulus E [MPa]
+  double fracture_ductility = 0;  ///< D [-]
+  std::string description;
+  std::vector<std::string> warnings;
+};
+
+/// Multiplies what a brush takes off every material.
+void scale_removal(BrushSetup& station, double factor);
+
 /// Registration: a new station kind adds its struct here, its pass to the models and its statement
 /// to `state_tool` (sim/answer.hpp).
-using StationSetup = std::variant<BeltSetup, KnockOffSetup, FlipSetup>;
+using StationSetup = std::variant<BeltSetup, KnockOffSetup, FlipSetup, BrushSetup>;
 
 /// The case joined with the laws: all that a run needs.
 struct Setup {
@@ -146,9 +174,14 @@ struct Setup {
   }
 };
 
+/// Sets the tool of a station that much deeper into the part [mm]; without effect on tools that are
+/// not set by depth.
+void deepen(StationSetup& station, double offset);
+
 /// Joins a checked case with the laws: the one place where both meet.
 ///
-/// @throws cases::CaseError, at the station's `speed`, if a moving cover cannot follow the belt.
+/// @throws cases::CaseError, at the station's `speed`, if a moving cover cannot follow the belt; at
+///         its `penetration`, if filaments bend farther than their law holds.
 [[nodiscard]] Setup set_up(cases::Case scenario);
 
 }  // namespace drumlin::sim

@@ -9,6 +9,7 @@
 #include "models/burr/burr_keys.hpp"
 #include "models/elastomer/softening.hpp"
 #include "sim/bands.hpp"
+#include "sim/brush/brush_variations.hpp"
 #include "sim/drum_state.hpp"
 
 namespace drumlin::sim {
@@ -171,7 +172,7 @@ void StationVariations::add_removal() {
          });
 }
 
-/// An amount that every drum of the line feels as interference, plus or minus.
+/// An amount that every drum and brush of the line feels as interference, plus or minus.
 void add_interference(std::vector<Variation>& list, const char* key, const char* meaning,
                       double amount) {
   if (amount <= 0.0) return;
@@ -181,10 +182,8 @@ void add_interference(std::vector<Variation>& list, const char* key, const char*
                   -amount,
                   amount,
                   [amount](Setup& s, bool to_high) {
-                    for (auto& station : s.stations) {
-                      if (auto* belt = std::get_if<BeltSetup>(&station))
-                        belt->interference_offset += to_high ? amount : -amount;
-                    }
+                    for (auto& station : s.stations)
+                      deepen(station, to_high ? amount : -amount);
                   },
                   {}});
 }
@@ -235,6 +234,7 @@ void add_burrs(std::vector<Variation>& list, const cases::Part& part) {
 std::vector<Variation> variations(const Setup& setup) {
   std::vector<Variation> list;
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
+    if (std::holds_alternative<BrushSetup>(setup.stations[i])) add_brush_variations(list, setup, i);
     if (!std::holds_alternative<BeltSetup>(setup.stations[i])) continue;
     StationVariations station(list, setup, i);
     station.add_cover();

@@ -120,8 +120,22 @@ void warn_of_drum(const BeltSetup& station, const StationResult& result, std::si
         index, 1.0 / station.land_ratio));
 }
 
+/// What the laws of brushes do not hold.
+void warn_of_brush(const BrushSetup& station, std::size_t index,
+                   std::vector<std::string>& warnings) {
+  for (const auto& warning : station.warnings)
+    warnings.push_back(fmt::format("station[{}]: {}", index, warning));
+  if (!std::holds_alternative<models::FilamentBrush>(station.brush))
+    warnings.push_back(fmt::format(
+        "station[{}]: a web of abrasive fibres is followed on the face only; what it does to edges "
+        "and burrs is not modelled",
+        index));
+}
+
 void warn_of_stations(const Setup& setup, Result& result) {
   for (std::size_t i = 0; i < setup.stations.size(); ++i) {
+    if (const auto* brush = std::get_if<BrushSetup>(&setup.stations[i]))
+      warn_of_brush(*brush, i, result.warnings);
     if (!std::holds_alternative<BeltSetup>(setup.stations[i])) continue;
     const BeltSetup& station = setup.belt(i);
     const StationResult& stated = result.stations[i];

@@ -23,6 +23,7 @@ inline constexpr Scale as_is{};
 inline constexpr Scale mm_to_um{.factor = 1e3};
 inline constexpr Scale mw_to_w{.factor = 1e-3};
 inline constexpr Scale mm_per_s_to_m_per_s{.factor = 1e-3};
+inline constexpr Scale mm_per_s_to_mm_per_h{.factor = 3600};
 inline constexpr Scale s_to_ms{.factor = 1e3};
 inline constexpr Scale per_s_to_per_min{.factor = 60};
 inline constexpr Scale kelvin_to_celsius{.offset = -273.15};
@@ -84,6 +85,16 @@ inline constexpr auto station_quantities = std::to_array<QuantityKey<sim::Statio
      &sim::StationResult::ripple_pitch, as_is},
     {"ripple_height_um", "um", "most that the drum's run-out leaves on the face, peak to peak",
      &sim::StationResult::ripple_height, mm_to_um},
+    {"penetration_mm", "mm", "how far the circle of a brush's free tips reaches into the face",
+     &sim::StationResult::penetration, as_is},
+    {"drag_N_per_mm", "N/mm", "tangential force of a brush on the part, per width",
+     &sim::StationResult::drag, as_is},
+    {"tip_force_N", "N", "highest force of one filament on the face",
+     &sim::StationResult::tip_force, as_is},
+    {"tip_reach_mm", "mm", "how far below the face tips strike the flanks that they run onto",
+     &sim::StationResult::tip_reach, as_is},
+    {"make_up_rate_mm_per_h", "mm/h", "by how much a brush must be moved in while it works",
+     &sim::StationResult::make_up_rate, mm_per_s_to_mm_per_h},
 });
 
 inline constexpr auto face_quantities = std::to_array<QuantityKey<sim::FaceResult>>({
@@ -133,6 +144,9 @@ inline constexpr auto feature_quantities = std::to_array<QuantityKey<sim::Featur
      &sim::FeatureResult::oxide_left, as_is},
     {"flank_reach_um", "um", "depth below the face to which the flank was worked",
      &sim::FeatureResult::flank_reach, mm_to_um},
+    {"root_life_used", "1",
+     "strikes of brushes on the burr's root over those that break it; a factor of ten either way",
+     &sim::FeatureResult::root_life_used, as_is},
     {"peak_pressure_MPa", "MPa", "highest pressure at this edge over all passes",
      &sim::FeatureResult::peak_pressure, as_is},
     {"peak_line_force_N_per_mm", "N/mm", "highest force on the burr over all passes",

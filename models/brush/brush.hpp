@@ -21,6 +21,8 @@ struct BrushAbrasion {
   /// for the same length of brush.
   double wear_exponent = 1;
 
+  [[nodiscard]] bool operator==(const BrushAbrasion&) const = default;
+
   static constexpr auto keys();
 };
 
@@ -47,6 +49,8 @@ struct FilamentBrush {
   double rows = 0;  ///< rows of tufts around the drum; 0: evenly spread
   BrushAbrasion abrasion;
 
+  [[nodiscard]] bool operator==(const FilamentBrush&) const = default;
+
   static constexpr auto keys();
 };
 
@@ -69,6 +73,8 @@ struct NonWovenBrush {
   double contact_modulus = 0;  ///< E_c [MPa]: pressure over (overlap / depth), > 0
   double friction = 0;         ///< mu [-]
   BrushAbrasion abrasion;
+
+  [[nodiscard]] bool operator==(const NonWovenBrush&) const = default;
 
   static constexpr auto keys();
 };

@@ -19,6 +19,8 @@ struct Filament {
   double density = 0;      ///< rho [t/mm^3], > 0
   double friction = 0;     ///< mu [-] of the tip on the part, >= 0
 
+  [[nodiscard]] bool operator==(const Filament&) const = default;
+
   static constexpr auto keys();
 };
 

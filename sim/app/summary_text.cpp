@@ -41,6 +41,7 @@ std::string stations_text(const sim::Result& result, const Style& style) {
       "station", result.stations,
       [&](std::size_t i) { return fmt::format("{} {}", i + 1, result.stations[i].kind); },
       {{"interference", "mm", [](const StationResult& s) { return s.interference; }, 1, 3},
+       {"penetration", "mm", [](const StationResult& s) { return s.penetration; }, 1, 2},
        {"line load", "N/mm", [](const StationResult& s) { return s.line_load; }, 1, 2},
        {"working", "N/mm", [](const StationResult& s) { return s.working_line_load; }, 1, 2},
        {"per 0.1 mm", "N/mm", mean_slope, 0.1, 2},

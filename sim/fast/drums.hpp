@@ -8,6 +8,7 @@
 #include <Eigen/Core>
 
 #include "models/belt/nip_compliance.hpp"
+#include "sim/brush/brush_tool.hpp"
 #include "sim/fast/drum_law.hpp"
 #include "sim/fast/section.hpp"
 #include "sim/fast/wearing_pass.hpp"
@@ -44,19 +45,22 @@ struct Drum {
   std::size_t oldest_ = 0;  // of the pairs, once there are as many as are kept
 };
 
-/// The drums of a line, kept from case to case: a case that changes neither cover, belt nor belt
-/// speed of a station finds its drum made. With finite strain the cover's stiffness goes with the
-/// interference, so a drum then serves one interference only.
+/// The drums and brushes of a line, kept from case to case: a case that changes neither cover, belt
+/// nor belt speed of a station finds its drum made. With finite strain the cover's stiffness goes
+/// with the interference, so a drum then serves one interference only.
 class Drums {
  public:
   /// The drum of a station at an interference; stays until the station's next call.
   Drum& of(std::size_t index, const BeltSetup& station, double interference);
+
+  [[nodiscard]] BrushTools& brushes() noexcept { return brushes_; }
 
   /// Drums made so far.
   [[nodiscard]] int made() const noexcept { return made_; }
 
  private:
   std::vector<std::unique_ptr<Drum>> drums_;
+  BrushTools brushes_;
   int made_ = 0;
 };
 

@@ -31,16 +31,6 @@ double depth_at(const WearingPass& plain, double place) {
   return plain.depth[k - 1] + share * (plain.depth[k] - plain.depth[k - 1]);
 }
 
-/// Takes a depth off a column, from the top down.
-void take_off(Section& section, std::size_t cell, double depth) {
-  section.height[cell] -= depth;
-  for (auto* layer : {&section.burr, &section.top, &section.coating}) {
-    const double taken = std::min((*layer)[cell], depth);
-    (*layer)[cell] -= taken;
-    depth -= taken;
-  }
-}
-
 /// Highest standing burr of a rim after the step [mm].
 double metal_after(const Section& section, const SectionRim& rim, const Eigen::VectorXd& depth) {
   double most = 0.0;

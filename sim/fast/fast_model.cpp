@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/fast/brush_pass.hpp"
 #include "sim/fast/edge_pass.hpp"
 #include "sim/fast/folding.hpp"
 #include "sim/numerics/error.hpp"
@@ -197,10 +198,16 @@ void Line::pass_station(int pass, std::size_t index) {
     for (Section& section : face.sections)
       knock_off(section, tool->clearance, tool->line_force, face.plain.removed);
   }
+  std::optional<BrushPass> brushed;
+  if (const auto* brush = std::get_if<BrushSetup>(&station)) {
+    BrushTool& tool = drums_.brushes().of(*brush);
+    pass_brush(*brush, tool, setup_.scenario.part.thickness, part_.up());
+    brushed = brush_pass(tool);
+  }
   if (std::holds_alternative<FlipSetup>(station)) part_.burrs_up = !part_.burrs_up;
   if (pass == 0) answer_.first.push_back(belt);
   if (pass + 1 == setup_.scenario.conveyor.passes)
-    answer_.last.push_back({.belt = std::move(belt), .part = part_});
+    answer_.last.push_back({.belt = std::move(belt), .brush = brushed, .part = part_});
 }
 
 FastAnswer Line::run(const Part* start) {

@@ -28,8 +28,9 @@ struct BeltPass {
 
 /// One station's doing in one pass of the line.
 struct StationPass {
-  std::optional<BeltPass> belt;  ///< none at a station of another kind
-  Part part;                     ///< as it left the station
+  std::optional<BeltPass> belt;    ///< none at a station of another kind
+  std::optional<BrushPass> brush;  ///< likewise
+  Part part;                       ///< as it left the station
 };
 
 /// What the fast model finds for a set-up.

@@ -47,7 +47,7 @@ std::string outcome_of(const Found& found) {
   if (std::holds_alternative<models::NoBurr>(rim.burr)) return "";
   const bool metal = burr_metal(*found.section, rim) > no_metal;
   if (rim.broken_off) return "broken off";
-  if (rim.peak_pressure <= 0.0) return "untouched";
+  if (rim.peak_pressure <= 0.0 && !rim.brushed.met) return "untouched";
   if (rim.lip && rim.beyond) return "folded beyond the edge";
   if (!metal) return "ground off";
   return rim.lip ? "folded onto the face" : "stands";
@@ -82,6 +82,7 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
     return result;
   }
   if (burrs) state_burr(found, face.plain, result);
+  state_marks(found.rim->brushed, result);
   result.edge_drop = known(edge_drop(*found.section, *found.rim, face.plain));
   result.peak_pressure = known(found.rim->peak_pressure);
   result.note = "the fast model gives no edge radius and no bare length";
@@ -121,6 +122,8 @@ StatedAnswer state(const Setup& setup, const FastAnswer& answer, bool waves) {
                 station, nip_numbers(answer.static_nips[i].value(), answer.first[i].value()));
             state_drum(station, belt, waves);
             return belt;
+          } else if constexpr (std::is_same_v<Station, BrushSetup>) {
+            return state_brush(station, answer.last[i].brush.value());
           } else {
             return state_tool(station);
           }

@@ -148,6 +148,15 @@ Eigen::MatrixXd pair_matrix(const LineKernel& kernel, const Section& section) {
   return matrix;
 }
 
+void take_off(Section& section, std::size_t cell, double depth) {
+  section.height[cell] -= depth;
+  for (auto* layer : {&section.burr, &section.top, &section.coating}) {
+    const double taken = std::min((*layer)[cell], depth);
+    (*layer)[cell] -= taken;
+    depth -= taken;
+  }
+}
+
 double burr_height(const Section& section, const SectionRim& rim, const PlainFace& face) {
   double highest = section.height[rim.cell];
   for (std::size_t i = 1; i < rim.reach + rim.laid; ++i)

@@ -9,6 +9,7 @@
 
 #include "models/burr/burr_kinds.hpp"
 #include "models/burr/fold.hpp"
+#include "sim/brush/brush_marks.hpp"
 #include "sim/fast/line_kernel.hpp"
 #include "sim/part_faces.hpp"
 
@@ -36,6 +37,7 @@ struct SectionRim {
   bool broken_off = false;
   double peak_pressure = 0;  ///< [MPa] highest so far on burr or edge
   double peak_force = 0;     ///< [N/mm] highest so far on the burr, per length of edge
+  BrushMarks brushed{};      ///< by the brushes of the line
 };
 
 /// The part's top along one section as it wears, in few cells that get finer towards the edges:
@@ -90,6 +92,9 @@ struct SectionSide {
 /// [mm^3/N]: row the cell that sinks, column the one that is pressed; rows padded with zeros to
 /// whole groups.
 [[nodiscard]] Eigen::MatrixXd pair_matrix(const LineKernel& kernel, const Section& section);
+
+/// Takes a depth [mm] off a column, from the top down.
+void take_off(Section& section, std::size_t cell, double depth);
 
 /// Highest point of the burr's footprint, and of a lip laid on the face, over the worn face [mm];
 /// negative: worn below it.

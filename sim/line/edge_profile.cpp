@@ -53,6 +53,8 @@ double depth_at(const EdgeProfile& profile, double at) {
 ///
 /// @param other  extent of the zone in the direction of the offsets.
 double carried_on(double t, const std::array<double, 3>& place, double other) {
+  // A zone no longer than what is read across it tells nothing of its shape.
+  if (4.0 * t >= other) return place[0];
   const auto effective = [&](double offset) { return offset - offset * offset / (2.0 * other); };
   const double near = place[0] - place[1];
   const double far = place[0] - place[2];

@@ -13,11 +13,6 @@ constexpr double holds_from = 0.05;
 /// Metal thinner than this is gone [mm]: a tenth of a micrometre is less than any grain leaves.
 constexpr double gone_below = 1e-4;
 
-/// The cell so many cells beyond an edge line, over the opening.
-std::size_t beyond(const StripEdge& edge, std::size_t steps_out) {
-  return edge.metal > 0 ? edge.cell - 1 - steps_out : edge.cell + 1 + steps_out;
-}
-
 double flow_stress_of(const models::AnyBurr& burr) {
   if (const auto* wall = std::get_if<models::WallBurr>(&burr)) return wall->flow_stress;
   if (const auto* rolled = std::get_if<models::RolledBurr>(&burr)) return rolled->flow_stress;
@@ -36,11 +31,6 @@ double standing_height(const Strip& strip, const StripEdge& edge) {
 void hang(Strip& strip, std::size_t cell) {
   strip.metal[cell] = strip.lip[cell] = 1;
   strip.top[cell] = strip.coating[cell] = 0.0;
-}
-
-void clear(Strip& strip, std::size_t cell) {
-  strip.metal[cell] = strip.lip[cell] = 0;
-  strip.height[cell] = strip.burr[cell] = 0.0;
 }
 
 /// Share of the lip's thickness that wear has left, along the lip from its hinge to its tip: told
@@ -83,6 +73,9 @@ Hinge::Hinge(const BeltSetup& station, Strip& strip, std::size_t edge)
       friction_(station.friction / strip.edges[edge].stretch),
       grain_spacing_(station.grain_spacing) {}
 
+Hinge::Hinge(int drag, Strip& strip, std::size_t edge)
+    : strip_(&strip), edge_(edge), drag_(drag), friction_(0.0), grain_spacing_(0.0) {}
+
 bool Hinge::bends() const noexcept {
   const StripEdge& e = edge();
   if (flow_stress_of(e.burr) <= 0.0 || e.laid > 0) return false;
@@ -98,10 +91,7 @@ double Hinge::turn() const noexcept {
 }
 
 std::size_t Hinge::lip_cells() const noexcept {
-  std::size_t count = 0;
-  while (strip_->lip[beyond(edge(), count)] != 0)
-    ++count;
-  return count;
+  return line::lip_cells(*strip_, edge());
 }
 
 /// Distance of a cell's middle from the hinge, away from the metal and across the edge [mm].
@@ -235,7 +225,7 @@ void Hinge::turn_to(double angle) {
   }
   const double base = strip_->height[e.cell] - strip_->burr[e.cell];
   for (std::size_t i = 0; i < before; ++i)
-    clear(*strip_, beyond(e, i));
+    clear_cell(*strip_, beyond(e, i));
   double outside = 0.0;
   std::size_t count = 0;
   for (;; ++count) {
@@ -273,7 +263,7 @@ void Hinge::clean_up() {
     if (whole)
       ++left;
     else
-      clear(*strip_, cell);
+      clear_cell(*strip_, cell);
   }
   if (left == 0) e.lip.reset();
 }

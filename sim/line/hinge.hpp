@@ -28,6 +28,9 @@ class Hinge {
  public:
   /// @param edge  index among the strip's edges.
   Hinge(const BeltSetup& station, Strip& strip, std::size_t edge);
+  /// For a tool that tells itself when a burr gives way.
+  /// @param drag  way along x that it drags, +1 or -1.
+  Hinge(int drag, Strip& strip, std::size_t edge);
 
   /// Whether there is a burr that can bend.
   [[nodiscard]] bool bends() const noexcept;

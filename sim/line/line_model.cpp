@@ -5,6 +5,7 @@
 #include <limits>
 #include <utility>
 
+#include "sim/line/brush_pass.hpp"
 #include "sim/line/knock_off.hpp"
 #include "sim/line/passage.hpp"
 #include "sim/line/side_pass.hpp"
@@ -71,6 +72,7 @@ class Line {
   void cut_part();
   void pass_station(int pass, int index);
   [[nodiscard]] BeltPass pass_belt(int pass, int index, const BeltSetup& station);
+  [[nodiscard]] BrushPass pass_brush(const BrushSetup& station);
   void pass_strip(int pass, int index, std::size_t k, const Seat& seat, const PlainPass& plain);
   void report(std::string_view what);
 
@@ -80,6 +82,7 @@ class Line {
   const PartSurface* start_;
   LineAnswer answer_;
   PartSurface part_;
+  BrushTools brushes_;
   std::vector<Recorder> recorders_, reverse_recorders_;
   double done_ = 0;
   double all_ = 1;
@@ -151,6 +154,12 @@ BeltPass Line::pass_belt(int pass, int index, const BeltSetup& station) {
   return done;
 }
 
+BrushPass Line::pass_brush(const BrushSetup& station) {
+  BrushTool& tool = brushes_.of(station);
+  line::pass_brush(station, tool, setup_.scenario.part.thickness, part_.up());
+  return brush_pass(tool);
+}
+
 void Line::pass_station(int pass, int index) {
   const StationSetup& station = setup_.stations[static_cast<std::size_t>(index)];
   report(std::visit([](const auto& tool) { return std::string_view(tool.description); }, station));
@@ -161,6 +170,8 @@ void Line::pass_station(int pass, int index) {
     if (pass == 0) answer_.static_nips.emplace_back();
     if (const auto* tool = std::get_if<KnockOffSetup>(&station))
       knock_off(*tool, part_.up());
+    else if (const auto* brush = std::get_if<BrushSetup>(&station))
+      record.brush = pass_brush(*brush);
     else
       part_.burrs_up = !part_.burrs_up;
   }

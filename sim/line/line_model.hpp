@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "sim/answer.hpp"
 #include "sim/line/plain_nip.hpp"
 #include "sim/line/recorder.hpp"
 #include "sim/line/surface.hpp"
@@ -21,8 +22,9 @@ struct BeltPass {
 
 /// One station's doing in one pass of the line.
 struct StationPass {
-  std::optional<BeltPass> belt;  ///< none at a station of another kind
-  PartSurface part;              ///< as it left the station
+  std::optional<BeltPass> belt;    ///< none at a station of another kind
+  std::optional<BrushPass> brush;  ///< likewise
+  PartSurface part;                ///< as it left the station
 };
 
 /// What the line model finds for a set-up.

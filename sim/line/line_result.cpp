@@ -122,11 +122,20 @@ void state_shape(const Seen& seen, FeatureResult& result) {
 /// How far down the flank was worked, and what is left of its oxide.
 void state_flank(const Seen& seen, FeatureResult& result) {
   if (!seen.shape.rounding) return;
-  // A belt does not reach round the edge: the film goes with the metal above the edge's drop.
+  // A belt does not reach round the edge: the film goes with the metal above the edge's drop. Tips
+  // of a brush strike farther down; whether they take the film there, their work on the edge tells
+  // only as an estimate, between all of it and none.
   const cases::Part& part = seen.setup.scenario.part;
-  const double reached = std::clamp(seen.shape.drop, 0.0, part.thickness);
-  result.flank_reach = known(reached);
-  if (part.flank_oxide > 0.0) result.oxide_left = known(1.0 - reached / part.thickness);
+  const BrushMarks& marks = seen.edge.brushed;
+  const double dropped = std::clamp(seen.shape.drop, 0.0, part.thickness);
+  const double reach = std::clamp(marks.flank_reach, dropped, part.thickness);
+  result.flank_reach = known(reach);
+  if (part.flank_oxide <= 0.0) return;
+  const double worked = std::clamp(marks.oxide_volume / part.flank_oxide, dropped, reach);
+  result.oxide_left = known(1.0 - worked / part.thickness);
+  if (reach <= dropped) return;
+  result.oxide_left->low = 1.0 - reach / part.thickness;
+  result.oxide_left->high = 1.0 - dropped / part.thickness;
 }
 
 void state_coating(const Seen& seen, FeatureResult& result) {
@@ -159,19 +168,24 @@ FeatureResult edge_result(const Setup& setup, FeatureResult result, const Surfac
   state_shape(seen, result);
   state_size(seen, result);
   state_flank(seen, result);
+  state_marks(seen.edge.brushed, result);
   state_coating(seen, result);
   return result;
 }
 
 /// What to beware of because of how the edge lies.
 void note_position(const cases::Part& part, const cases::Feature& feature, cases::Side side,
-                   FeatureResult& result) {
+                   bool brushed, FeatureResult& result) {
   const FedEdge fed = fed_edges(part.angle, side).front();
   // A round hole lies alike however it is turned.
   if (fed.skew > 1e-6 && feature.kind != cases::FeatureKind::hole)
     add_note(result, fmt::format("lies {:.0f} deg askew and is computed as if it lay square",
                                  fed.skew * 180.0 / std::numbers::pi));
   if (fed.side != cases::Side::side) return;
+  if (brushed)
+    add_note(result,
+             "a brush rubs this edge as it rubs the face: what filaments do that straddle an edge "
+             "along their way is not modelled");
   if (feature.kind == cases::FeatureKind::hole)
     add_note(
         result,
@@ -198,7 +212,7 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
     stated = worse_of(stated, edge_result(setup, result, surface, face, *second));
     add_note(stated, "fed as leading and as trailing end: the worse of both, value by value");
   }
-  note_position(setup.scenario.part, feature, side, stated);
+  note_position(setup.scenario.part, feature, side, place->edge->brushed.met, stated);
   return stated;
 }
 
@@ -235,6 +249,8 @@ StatedAnswer state(const Setup& setup, const LineAnswer& answer, bool waves) {
           if constexpr (std::is_same_v<Station, BeltSetup>)
             return state_belt(station, answer.static_nips[i].value(), answer.first[i].belt.value(),
                               waves);
+          else if constexpr (std::is_same_v<Station, BrushSetup>)
+            return state_brush(station, answer.last[i].brush.value());
           else
             return state_tool(station);
         },

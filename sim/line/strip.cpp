@@ -33,6 +33,22 @@ void shed_burr(Strip& strip, StripEdge& edge) {
   edge.broken_off = true;
 }
 
+std::size_t beyond(const StripEdge& edge, std::size_t steps_out) noexcept {
+  return edge.metal > 0 ? edge.cell - 1 - steps_out : edge.cell + 1 + steps_out;
+}
+
+std::size_t lip_cells(const Strip& strip, const StripEdge& edge) noexcept {
+  std::size_t count = 0;
+  while (strip.lip[beyond(edge, count)] != 0)
+    ++count;
+  return count;
+}
+
+void clear_cell(Strip& strip, std::size_t cell) {
+  strip.metal[cell] = strip.lip[cell] = 0;
+  strip.height[cell] = strip.burr[cell] = 0.0;
+}
+
 double note_peaks(Strip& strip, std::size_t first, std::span<const double> pressure) {
   double highest = 0.0;
   for (StripEdge& edge : strip.edges) {

@@ -9,6 +9,7 @@
 
 #include "models/burr/burr_kinds.hpp"
 #include "models/burr/fold.hpp"
+#include "sim/brush/brush_marks.hpp"
 #include "sim/numerics/cell_row.hpp"
 
 namespace drumlin::sim::line {
@@ -33,6 +34,7 @@ struct StripEdge {
   bool struck = false;       ///< whether a knock-off tool has met it
   double peak_pressure = 0;  ///< [MPa] highest so far on burr or edge
   double peak_force = 0;     ///< [N/mm] highest so far on the burr
+  BrushMarks brushed{};      ///< by the brushes of the line
 };
 
 /// The part's top along one section, cell by cell, as it wears: the state that goes from pass to
@@ -70,6 +72,15 @@ struct Strip {
 
 /// Takes what is left of an edge's burr off the metal it stands on.
 void shed_burr(Strip& strip, StripEdge& edge);
+
+/// The cell so many cells beyond an edge line, over the opening.
+[[nodiscard]] std::size_t beyond(const StripEdge& edge, std::size_t steps_out) noexcept;
+
+/// Cells of an edge's burr that hang over the opening.
+[[nodiscard]] std::size_t lip_cells(const Strip& strip, const StripEdge& edge) noexcept;
+
+/// Makes a cell an opening again.
+void clear_cell(Strip& strip, std::size_t cell);
 
 /// Keeps the highest pressure and burr force of each edge, from a step's pressure [MPa] on the
 /// cells from `first` on; returns the highest pressure at any edge in this step.

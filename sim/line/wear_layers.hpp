@@ -21,18 +21,21 @@ class WearLayers {
  public:
   using Column = models::LayeredColumn<Law, 3>;
 
-  /// @param owner  `burr_owners` of the strip; must outlive the object, as the station must.
-  WearLayers(const BeltSetup& station, const Strip& strip, const std::vector<std::uint8_t>& owner)
-      : top_(std::get<Law>(station.top.law)),
-        coating_(std::get<Law>(station.coating.law)),
-        base_(std::get<Law>(station.substrate.law)),
-        owner_(owner) {
+  /// @param owner  `burr_owners` of the strip; must outlive the object, as the laws must.
+  WearLayers(const Law& top, const Law& coating, const Law& base, const Strip& strip,
+             const std::vector<std::uint8_t>& owner)
+      : top_(top), coating_(coating), base_(base), owner_(owner) {
     burr_.push_back(base_);
     for (const StripEdge& edge : strip.edges) {
       burr_.push_back(base_);
       burr_.back().coefficient *= edge.ease;
     }
   }
+
+  /// Those of a belt, which must outlive the object.
+  WearLayers(const BeltSetup& station, const Strip& strip, const std::vector<std::uint8_t>& owner)
+      : WearLayers(std::get<Law>(station.top.law), std::get<Law>(station.coating.law),
+                   std::get<Law>(station.substrate.law), strip, owner) {}
 
   /// A column of the plain face, from the layers it has left [mm].
   [[nodiscard]] Column plain(double top, double coating) const {

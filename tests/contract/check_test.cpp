@@ -116,10 +116,12 @@ TEST(RunOfWhatCannotBe, IsRefusedAndNothingIsWritten) {
   EXPECT_FALSE(fs::exists(scratch.path() / "out"));
 }
 
-TEST(RunOfWhatCannotBe, NamesABrushByItsName) {
-  EXPECT_THAT(check(plate(belt + "[[station]]\nkind = \"brush\"\n"), 2),
-              HasSubstr("station[1].kind: \"brush\" is not available in this version; choose "
-                        "\"belt\" or \"knock-off\" or \"flip\""));
+TEST(RunOfWhatCannotBe, SaysWhatABrushLacks) {
+  const std::string text = check(plate(belt + "[[station]]\nkind = \"brush\"\n"), 2);
+  EXPECT_THAT(text, HasSubstr("station[1].penetration"));
+  EXPECT_THAT(text, HasSubstr("station[1].speed"));
+  EXPECT_THAT(text, HasSubstr("station[1].radius"));
+  EXPECT_THAT(text, HasSubstr("expected filament = { material = \"steel\""));
 }
 
 }  // namespace

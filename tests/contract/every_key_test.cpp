@@ -32,6 +32,29 @@ std::string case_with_burr(const std::string& kind) {
   return text;
 }
 
+constexpr const char* wire_brush = R"([[station]]
+kind = "brush"
+radius = "150 mm"
+penetration = "1 mm"
+speed = "20 m/s"
+#@ station.brush
+[station.filament]
+material = "steel"
+diameter = "0.3 mm"
+free_length = "30 mm"
+#@ station.brush.filament
+)";
+constexpr const char* web_brush = R"([[station]]
+kind = "brush"
+type = "non-woven"
+radius = "150 mm"
+penetration = "1 mm"
+speed = "20 m/s"
+[station.web]
+depth = "40 mm"
+#@ station.brush.web
+)";
+
 /// The marked case, with the section added that a path names where it is not there yet.
 std::string case_with(const std::string& section) {
   const std::string burr = "part.feature.burr:";
@@ -39,6 +62,8 @@ std::string case_with(const std::string& section) {
   std::string text = whole_case();
   if (section == "station.knock-off")
     text.insert(text.find("[conveyor]"), "[[station]]\nkind = \"knock-off\"\n#@ " + section + "\n");
+  if (section.starts_with("station.brush"))
+    text.insert(text.find("[conveyor]"), section == "station.brush.web" ? web_brush : wire_brush);
   if (section == "part.coating.top")
     text.insert(
         text.find("[[part.feature]]"),
@@ -216,6 +241,12 @@ TEST(Schema, HasEveryKeyOfTheContract) {
   EXPECT_THAT(keys_of("part.feature"),
               IsSupersetOf({"name", "kind", "size", "side", "along", "across", "burr"}));
   EXPECT_THAT(keys_of("station.knock-off"), IsSupersetOf({"kind", "clearance", "line_force"}));
+  EXPECT_THAT(
+      keys_of("station.brush"),
+      IsSupersetOf({"kind", "type", "filament", "web", "radius", "fill", "rows", "penetration",
+                    "speed", "direction", "removal_coefficient", "worn", "set", "make_up"}));
+  EXPECT_THAT(keys_of("station.brush.filament"),
+              IsSupersetOf({"material", "diameter", "free_length", "modulus"}));
   EXPECT_THAT(keys_of("accept"),
               IsSupersetOf({"burr_height", "secondary_burr", "edge_radius", "edge_size",
                             "minimum_radius", "coating_left", "top_left", "flank_oxide",

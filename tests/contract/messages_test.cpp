@@ -138,9 +138,7 @@ INSTANTIATE_TEST_SUITE_P(
                "unknown choice \"nestde\"; nearest is \"nested\""},
         Broken{"resolution = \"5 um\"", "cover_motion = ^\"movin\"", "numerics.cover_motion",
                "unknown choice \"movin\"; nearest is \"moving\""},
-        Broken{"kind = \"belt\"", "kind = ^\"brush\"", "station[0].kind",
-               "\"brush\" is not available in this version; choose \"belt\" or \"knock-off\" or "
-               "\"flip\""}));
+        Broken{"kind = \"belt\"", "kind = ^\"brsh\"", "station[0].kind", "nearest is \"brush\""}));
 
 INSTANTIATE_TEST_SUITE_P(
     OfNumbersThatDoNotFitTogether, Message,

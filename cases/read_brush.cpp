@@ -1,0 +1,161 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "cases/reader_parts.hpp"
+#include "cases/schema_brush.hpp"
+#include "cases/units.hpp"
+
+namespace drumlin::cases {
+namespace {
+
+/// Tips cover 20 to 60 % of the face of dense brushes (common practice, no source).
+const Sourced usual_fill{0.3, 0.2, 0.6, "dense brushes 0.2 to 0.6; common practice, no source"};
+const Sourced usual_web_modulus{0.3, 0.1, 1.0, "0.1 to 1 MPa; common practice, no source"};
+/// Of a web on steel [1/MPa], as of abrasive nylon.
+constexpr double web_removal = 1e-6;
+
+template <class... Lists>
+std::vector<KeyInfo> joined(const Lists&... lists) {
+  std::vector<KeyInfo> all;
+  const auto add = [&all](const std::vector<KeyInfo>& keys) {
+    all.insert(all.end(), keys.begin(), keys.end());
+  };
+  (add(infos(lists)), ...);
+  return all;
+}
+
+template <class Owner, class Fields>
+void read_each(const Section& section, const Fields& fields, Owner& owner) {
+  for (const Field<Owner>& field : fields)
+    read_field(section, field, owner);
+}
+
+/// The removal coefficient, and the band that goes with a stated or usual factor.
+void read_abrasion(const Section& section, double usual, models::BrushAbrasion& abrasion,
+                   BrushStation& station) {
+  abrasion.removal_band = 0.0;
+  read_each(section, abrasion_fields, abrasion);
+  const bool given = section.given("removal_coefficient");
+  if (!given) {
+    abrasion.removal_coefficient = usual;
+    section.note_default("removal_coefficient", units::format(usual, "1/MPa", 4),
+                         "common practice, no source; to be calibrated on samples");
+  }
+  if (!section.given("removal_band"))
+    abrasion.removal_band = given ? 1.0 : models::brush_removal_band;
+  const double K = abrasion.removal_coefficient;
+  station.removal_band = {K, K / abrasion.removal_band, K * abrasion.removal_band,
+                          given ? "case" : "common practice, no source"};
+}
+
+void missing_tool(const Section& section, std::string_view key, std::string_view example) {
+  if (section.lacks(key))
+    section.problem_at_value(key, fmt::format("missing; expected {} = {}", key, example));
+}
+
+models::Filament read_filament(const Section& section, BrushStation& station) {
+  models::Filament filament;
+  const auto table = section.open("filament");
+  if (!table) {
+    missing_tool(section, "filament",
+                 R"({ material = "steel", diameter = "0.3 mm", free_length = "30 mm" })");
+    return filament;
+  }
+  auto keys = infos(filament_fields);
+  table->refuse_unknown(keys);
+  read_each(*table, filament_fields, filament);
+  const auto index = read_choice(*table, filament_material_info);
+  if (!index) return filament;
+  const models::FilamentMaterial& material = models::filament_materials.at(*index);
+  station.filament = material.name;
+  station.slowest = material.slowest;
+  station.fastest = material.fastest;
+  const std::string source(material.source);
+  const Sourced modulus{material.modulus, material.modulus_low, material.modulus_high, source};
+  from_library(*table, "modulus", modulus, "MPa", filament.modulus);
+  station.modulus_band = band(*table, "modulus", modulus, filament.modulus);
+  from_library(*table, "density", {material.density, material.density, material.density, source},
+               "kg/m3", filament.density);
+  from_library(
+      *table, "friction",
+      {material.friction, material.friction, material.friction, "common practice, no source"}, "",
+      filament.friction);
+  return filament;
+}
+
+double usual_removal(const BrushStation& station) {
+  for (const models::FilamentMaterial& material : models::filament_materials)
+    if (material.name == station.filament) return material.removal;
+  return web_removal;
+}
+
+models::FilamentBrush read_filament_brush(const Section& section, BrushStation& station) {
+  section.refuse_unknown(
+      joined(brush_fields, brush_wear_fields, filament_brush_fields, abrasion_fields));
+  models::FilamentBrush brush;
+  read_each(section, filament_brush_fields, brush);
+  brush.filament = read_filament(section, station);
+  from_library(section, "fill", usual_fill, "", brush.fill);
+  station.fill_band = band(section, "fill", usual_fill, brush.fill);
+  read_abrasion(section, usual_removal(station), brush.abrasion, station);
+  if (section.given("web"))
+    section.problem_at_key("web", R"(belongs to a brush of type "non-woven", not "filament")");
+  const double length = brush.filament.free_length;
+  if (brush.radius > 0 && length >= brush.radius)
+    section.problem_at_value(
+        "radius",
+        fmt::format("{} of the tips leaves no hub under filaments of {}",
+                    units::format(brush.radius, "mm", 6), units::format(length, "mm", 6)));
+  if (length > 0 && station.wear.radius_loss >= length)
+    section.problem_at_value("worn", fmt::format("{} is not less than the filaments' length, {}",
+                                                 units::format(station.wear.radius_loss, "mm", 6),
+                                                 units::format(length, "mm", 6)));
+  return brush;
+}
+
+models::NonWovenBrush read_web(const Section& section, BrushStation& station) {
+  section.refuse_unknown(
+      joined(brush_fields, brush_wear_fields, web_radius_fields, abrasion_fields));
+  models::NonWovenBrush brush;
+  read_each(section, web_radius_fields, brush);
+  if (section.given("filament"))
+    section.problem_at_key("filament", R"(belongs to a brush of type "filament", not "non-woven")");
+  read_abrasion(section, web_removal, brush.abrasion, station);
+  const auto table = section.open("web");
+  if (!table) {
+    missing_tool(section, "web", R"({ depth = "40 mm" })");
+    return brush;
+  }
+  table->refuse_unknown(infos(web_fields));
+  read_each(*table, web_fields, brush);
+  from_library(*table, "contact_modulus", usual_web_modulus, "MPa", brush.contact_modulus);
+  station.modulus_band = band(*table, "contact_modulus", usual_web_modulus, brush.contact_modulus);
+  if (brush.depth > 0 && brush.radius > 0 && brush.depth >= brush.radius)
+    section.problem_at_value("radius", fmt::format("{} leaves no hub under a web of {}",
+                                                   units::format(brush.radius, "mm", 6),
+                                                   units::format(brush.depth, "mm", 6)));
+  if (brush.depth > 0 && station.wear.radius_loss >= brush.depth)
+    section.problem_at_value("worn", fmt::format("{} is not less than the web's depth, {}",
+                                                 units::format(station.wear.radius_loss, "mm", 6),
+                                                 units::format(brush.depth, "mm", 6)));
+  return brush;
+}
+
+}  // namespace
+
+BrushStation read_brush(const Section& section) {
+  BrushStation station;
+  read_each(section, brush_fields, station);
+  read_each(section, brush_wear_fields, station.wear);
+  if (const Node* penetration = section.find("penetration"))
+    station.penetration_place = penetration->place;
+  const auto type = read_choice(section, brush_type_info);
+  if (type.value_or(0) == 0)
+    station.brush = read_filament_brush(section, station);
+  else
+    station.brush = read_web(section, station);
+  return station;
+}
+
+}  // namespace drumlin::cases

@@ -1,0 +1,99 @@
+#pragma once
+
+#include <array>
+
+#include "cases/schema_station.hpp"
+#include "models/brush/brush.hpp"
+#include "models/brush/filament_materials.hpp"
+
+/// Keys of [[station]] of kind "brush": from the laws' own lists, and how it is set.
+namespace drumlin::cases {
+
+inline constexpr auto brush_types = std::to_array<Choice>({{"filament"}, {"non-woven"}});
+inline constexpr KeyInfo brush_type_info{.name = "type",
+                                         .kind = KeyKind::choice,
+                                         .meaning = "filaments, or a web of abrasive fibres",
+                                         .default_text = "filament",
+                                         .default_why = "the usual brush behind a belt",
+                                         .choices = brush_types};
+
+/// Names of the filament materials that are known.
+inline constexpr auto filament_names = [] {
+  std::array<Choice, models::filament_materials.size()> names{};
+  for (std::size_t i = 0; i < names.size(); ++i)
+    names[i] = {models::filament_materials[i].name};
+  return names;
+}();
+inline constexpr KeyInfo filament_material_info{.name = "material",
+                                                .kind = KeyKind::choice,
+                                                .meaning = "what filaments are made of",
+                                                .required = true,
+                                                .choices = filament_names};
+
+inline constexpr auto brush_fields = std::to_array<Field<BrushStation>>({
+    special<BrushStation>("kind", "what the station is"),
+    special<BrushStation>("type", brush_type_info.meaning),
+    special<BrushStation>("filament", "one filament: material, diameter, free length"),
+    special<BrushStation>("web", "abrasive web on its hub: depth, contact modulus, friction"),
+    quantity("penetration", &BrushStation::penetration, models::dimension::length, 0, 20,
+             "how far the circle of the free tips of the new brush is set into the face")
+        .required()
+        .example("1.5 mm"),
+    quantity("speed", &BrushStation::speed, models::dimension::speed, 100, 6e4,
+             "speed of the tips of the new brush")
+        .required()
+        .example("12 m/s"),
+    choice<BrushStation>(
+        "direction",
+        +[](BrushStation& s, std::size_t i) { s.direction = static_cast<Direction>(i); },
+        directions, "way the tips run over the part")
+        .fallback("with-feed", "tips run as the part does; common practice, no source"),
+});
+
+/// Numbers of a brush as it has been used up.
+inline constexpr auto brush_wear_fields = std::to_array<Field<models::BrushWear>>({
+    quantity("worn", &models::BrushWear::radius_loss, models::dimension::length, 0, 400,
+             "length of radius that the brush has lost since it was set")
+        .example("3 mm"),
+    quantity("set", &models::BrushWear::set, models::dimension::number, 0, 0.95,
+             "fraction of their working deflection that filaments keep"),
+    quantity("make_up", &models::BrushWear::make_up, models::dimension::length, 0, 400,
+             "by how much the brush has been moved in again since")
+        .example("3 mm"),
+});
+
+inline constexpr auto filament_fields = std::to_array<Field<models::Filament>>({
+    special<models::Filament>("material", filament_material_info.meaning),
+    from_law(models::Filament::keys()[0]).required().example("1.0 mm"),
+    from_law(models::Filament::keys()[1]).required().example("40 mm"),
+    from_law(models::Filament::keys()[2]).example("3500 MPa"),
+    from_law(models::Filament::keys()[3]).example("1250 kg/m3"),
+    from_law(models::Filament::keys()[4]),
+});
+
+inline constexpr auto filament_brush_fields = std::to_array<Field<models::FilamentBrush>>({
+    from_law(models::FilamentBrush::keys()[0]).required().example("150 mm"),
+    from_law(models::FilamentBrush::keys()[1]),
+    from_law(models::FilamentBrush::keys()[2]).fallback("0", "filaments evenly spread"),
+});
+
+/// Of [station.web]; the radius stands with the station's own keys.
+inline constexpr auto web_fields = std::to_array<Field<models::NonWovenBrush>>({
+    from_law(models::NonWovenBrush::keys()[1]).required().example("40 mm"),
+    from_law(models::NonWovenBrush::keys()[2]).example("0.3 MPa"),
+    from_law(models::NonWovenBrush::keys()[3]).fallback("0.4", "common practice, no source"),
+});
+inline constexpr auto web_radius_fields = std::to_array<Field<models::NonWovenBrush>>({
+    from_law(models::NonWovenBrush::keys()[0]).required().example("150 mm"),
+});
+
+inline constexpr auto abrasion_fields = std::to_array<Field<models::BrushAbrasion>>({
+    from_law(models::BrushAbrasion::keys()[0]).example("1e-6 1/MPa"),
+    from_law(models::BrushAbrasion::keys()[1]),
+    from_law(models::BrushAbrasion::keys()[2])
+        .example("1e-9 1/MPa")
+        .fallback("0 1/MPa", "wear is not followed unless its coefficient is given"),
+    from_law(models::BrushAbrasion::keys()[3]).fallback("1", "wear in proportion to force"),
+});
+
+}  // namespace drumlin::cases

@@ -1,0 +1,13 @@
+#pragma once
+
+namespace drumlin::sim {
+
+/// What brushes have done to one edge besides its profile: goes with the edge through the line.
+struct BrushMarks {
+  bool met = false;         ///< whether tips have struck or crossed it
+  double flank_reach = 0;   ///< [mm] below the face, deepest that tips strike the flank
+  double oxide_volume = 0;  ///< [mm^2] of flank film that their work could take, per length of edge
+  double life_used = 0;     ///< of a burr's root [-]: strikes over strikes to break, summed (Miner)
+};
+
+}  // namespace drumlin::sim
