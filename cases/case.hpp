@@ -202,6 +202,8 @@ template <class Flip, class AnyStation>
 struct Conveyor {
   double speed = 0;  ///< v_f [mm/s]
   int passes = 1;
+  int lanes = 0;   ///< parts side by side as they lie; 0: not given
+  double gap = 0;  ///< [mm] between parts, along and across
 };
 
 /// A limit as the customer gave it, in the inner unit; either end may be open.

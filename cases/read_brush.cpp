@@ -90,6 +90,21 @@ double usual_removal(const BrushStation& station) {
   return web_removal;
 }
 
+/// A brush has a hub under what brushes, and some of that left.
+void check_lengths(const Section& section, const BrushStation& station, double radius,
+                   double length, std::string_view what) {
+  if (length <= 0) return;
+  const auto in_mm = [](double value) { return units::format(value, "mm", 6); };
+  if (radius > 0 && length >= radius)
+    section.problem_at_value(
+        "radius", fmt::format("{} of the brush leaves no hub under its {} of {}", in_mm(radius),
+                              what, in_mm(length)));
+  if (station.wear.radius_loss >= length)
+    section.problem_at_value(
+        "worn", fmt::format("{} is not less than its {} of {}", in_mm(station.wear.radius_loss),
+                            what, in_mm(length)));
+}
+
 models::FilamentBrush read_filament_brush(const Section& section, BrushStation& station) {
   section.refuse_unknown(
       joined(brush_fields, brush_wear_fields, filament_brush_fields, abrasion_fields));
@@ -101,16 +116,7 @@ models::FilamentBrush read_filament_brush(const Section& section, BrushStation& 
   read_abrasion(section, usual_removal(station), brush.abrasion, station);
   if (section.given("web"))
     section.problem_at_key("web", R"(belongs to a brush of type "non-woven", not "filament")");
-  const double length = brush.filament.free_length;
-  if (brush.radius > 0 && length >= brush.radius)
-    section.problem_at_value(
-        "radius",
-        fmt::format("{} of the tips leaves no hub under filaments of {}",
-                    units::format(brush.radius, "mm", 6), units::format(length, "mm", 6)));
-  if (length > 0 && station.wear.radius_loss >= length)
-    section.problem_at_value("worn", fmt::format("{} is not less than the filaments' length, {}",
-                                                 units::format(station.wear.radius_loss, "mm", 6),
-                                                 units::format(length, "mm", 6)));
+  check_lengths(section, station, brush.radius, brush.filament.free_length, "filaments");
   return brush;
 }
 
@@ -131,14 +137,7 @@ models::NonWovenBrush read_web(const Section& section, BrushStation& station) {
   read_each(*table, web_fields, brush);
   from_library(*table, "contact_modulus", usual_web_modulus, "MPa", brush.contact_modulus);
   station.modulus_band = band(*table, "contact_modulus", usual_web_modulus, brush.contact_modulus);
-  if (brush.depth > 0 && brush.radius > 0 && brush.depth >= brush.radius)
-    section.problem_at_value("radius", fmt::format("{} leaves no hub under a web of {}",
-                                                   units::format(brush.radius, "mm", 6),
-                                                   units::format(brush.depth, "mm", 6)));
-  if (brush.depth > 0 && station.wear.radius_loss >= brush.depth)
-    section.problem_at_value("worn", fmt::format("{} is not less than the web's depth, {}",
-                                                 units::format(station.wear.radius_loss, "mm", 6),
-                                                 units::format(brush.depth, "mm", 6)));
+  check_lengths(section, station, brush.radius, brush.depth, "web");
   return brush;
 }
 

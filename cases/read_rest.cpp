@@ -82,7 +82,6 @@ Conveyor read_conveyor(const Section& top) {
     return conveyor;
   }
   read_fields<Conveyor>(*section, conveyor_fields, conveyor);
-  static_cast<void>(read_count(*section, lanes_info));
   read_grip(*section);
   return conveyor;
 }

@@ -66,7 +66,7 @@ std::vector<SectionInfo> case_sections() {
       {"station.drum.relaxation.terms", infos(relaxation_term_fields)},
       {"station.belt", replaced(infos(belt_fields), {removal_coefficient})},
       {"station.setting", setting},
-      {"conveyor", replaced(infos(conveyor_fields), {lanes_info})},
+      {"conveyor", infos(conveyor_fields)},
       {"conveyor.grip", infos(grip_fields)},
       {"cost", infos(cost_fields)},
       {"environment", infos(environment_fields)},

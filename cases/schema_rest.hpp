@@ -29,19 +29,12 @@ inline constexpr auto conveyor_fields = std::to_array<Field<Conveyor>>({
         .example("3 m/min"),
     count("passes", &Conveyor::passes, 1, 100, "times the part goes through the whole line")
         .fallback("1", "one pass"),
-    special<Conveyor>("lanes", "parts side by side"),
-    checked_only<Conveyor>("gap", models::dimension::length, 0, 1e5, "distance between parts")
-        .example("50 mm")
-        .unused("throughput is not computed yet"),
+    count("lanes", &Conveyor::lanes, 1, 100, "parts side by side, as they lie"),
+    quantity("gap", &Conveyor::gap, models::dimension::length, 0, 1e5,
+             "distance between parts, along and across")
+        .example("50 mm"),
     special<Conveyor>("grip", "friction, dry and wet, and suction"),
 });
-inline constexpr KeyInfo lanes_info{.name = "lanes",
-                                    .kind = KeyKind::count,
-                                    .low = 1,
-                                    .high = 100,
-                                    .meaning = "parts side by side",
-                                    .unused = "throughput is not computed yet"};
-
 inline constexpr std::string_view grip_unused =
     "slip of the part on the conveyor is not checked yet";
 struct Grip {};

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "sim/fast/fast_model.hpp"
+#include "sim/lanes.hpp"
 #include "sim/verdict.hpp"
 
 namespace drumlin::sim {
@@ -59,8 +60,14 @@ std::string standing_text(const Standing& standing) {
   return fmt::format("every limit kept, the closest {}", standing.decided_by);
 }
 
-double across(const cases::Part& part, double angle) {
-  return part.width * std::abs(std::cos(angle)) + part.length * std::abs(std::sin(angle));
+/// What a turn costs or gains in parts.
+std::string lanes_text(const cases::Part& part, const cases::Conveyor& conveyor, double angle) {
+  if (conveyor.lanes == 0) return "; how many lanes that leaves is not known: give conveyor.lanes";
+  constexpr double hour = 3600.0;
+  return fmt::format(
+      ", so {} lanes in place of {} go side by side, {:.4g} parts/h in place of {:.4g}",
+      lanes_at(part, conveyor, angle), conveyor.lanes, hour * throughput(part, conveyor, angle),
+      hour * throughput(part, conveyor, part.angle));
 }
 
 double degrees(double angle) {
@@ -93,9 +100,10 @@ std::string feed_angle_text(const Setup& setup) {
         degrees(part.angle), standing_text(as_fed));
   return fmt::format(
       "best fed at {:.3g} deg in place of {:.3g} deg (fast model): {}, in place of {}; each part "
-      "then takes {:.4g} mm across the conveyor in place of {:.4g} mm",
+      "then takes {:.4g} mm across the conveyor in place of {:.4g} mm{}",
       degrees(best_angle), degrees(part.angle), standing_text(best), standing_text(as_fed),
-      across(part, best_angle), across(part, part.angle));
+      across(part, best_angle), across(part, part.angle),
+      lanes_text(part, setup.scenario.conveyor, best_angle));
 }
 
 }  // namespace drumlin::sim

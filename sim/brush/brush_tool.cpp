@@ -4,6 +4,7 @@
 #include <numbers>
 #include <variant>
 
+#include "models/removal/layered.hpp"
 #include "sim/brush/brush_setup.hpp"
 
 namespace drumlin::sim {
@@ -64,6 +65,16 @@ BrushTool& BrushTools::of(const BrushSetup& station) {
 
 double rubbed(const BrushSetup& station, const BrushTool& tool) {
   return tool.face().rub / station.feed;
+}
+
+void rub_face(const BrushSetup& station, double rubbed, PlainFace& face) {
+  models::LayeredColumn<models::Preston, 2> column{
+      .left = {face.top, face.coating}, .law = {&station.top, &station.coating, &station.base}};
+  const double depth = column.removal(1.0, rubbed).depth;
+  column.take(depth);
+  face.removed += depth;
+  face.top = column.left[0];
+  face.coating = column.left[1];
 }
 
 Strokes strokes_on(const BrushSetup& station, BrushTool& tool, int metal, double opening) {

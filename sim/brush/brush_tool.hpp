@@ -9,6 +9,7 @@
 #include "models/brush/lip_fatigue.hpp"
 #include "models/burr/fold.hpp"
 #include "sim/brush/edge_wear.hpp"
+#include "sim/part_faces.hpp"
 #include "sim/setup.hpp"
 
 namespace drumlin::sim {
@@ -64,6 +65,9 @@ class BrushTools {
 
 /// Normal work per area of face in one pass [N/mm]: K times it is the depth lost.
 [[nodiscard]] double rubbed(const BrushSetup& station, const BrushTool& tool);
+
+/// Rubs the plain face.
+void rub_face(const BrushSetup& station, double rubbed, PlainFace& face);
 
 /// @param metal    on which side of the edge the metal lies, +1 or -1 along x; the part runs to +x.
 /// @param opening  as in BrushTool::edge.

@@ -149,14 +149,7 @@ void pass_brush(const BrushSetup& station, BrushTool& tool, double thickness, Fa
       brush_rim(station, tool, thickness, face.plain.removed, section, rim);
     rub(station, work, section);
   }
-  PlainFace& plain = face.plain;
-  Column column{.left = {0.0, plain.top, plain.coating},
-                .law = {&station.base, &station.top, &station.coating, &station.base}};
-  const double depth = column.removal(1.0, work).depth;
-  column.take(depth);
-  plain.removed += depth;
-  plain.top = column.left[1];
-  plain.coating = column.left[2];
+  rub_face(station, work, face.plain);
 }
 
 }  // namespace drumlin::sim::fast

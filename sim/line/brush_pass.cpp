@@ -192,15 +192,7 @@ void pass_brush(const BrushSetup& station, BrushTool& tool, double thickness, Su
     for (StripEdge& edge : strip.edges)
       edge.brushed.met = edge.struck = work > 0.0;
   }
-  PlainFace& face = surface.face;
-  Strip none;
-  const std::vector<std::uint8_t> nobody;
-  auto column = layers_of(none, nobody).plain(face.top, face.coating);
-  const double depth = column.removal(1.0, work).depth;
-  column.take(depth);
-  face.removed += depth;
-  face.top = column.left[1];
-  face.coating = column.left[2];
+  rub_face(station, work, surface.face);
 }
 
 }  // namespace drumlin::sim::line

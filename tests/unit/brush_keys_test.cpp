@@ -74,10 +74,10 @@ TEST(BrushKeys, RefuseABrushThatCannotBeBuilt) {
     return problems.empty() ? std::string() : problems[0].key + ": " + problems[0].text;
   };
   EXPECT_THAT(message(with_brush("penetration = \"1 mm\"\nworn = \"31 mm\"")),
-              HasSubstr("station[1].worn: 31 mm is not less than the filaments' length, 30 mm"));
+              HasSubstr("station[1].worn: 31 mm is not less than its filaments of 30 mm"));
   std::string text = with_brush("penetration = \"1 mm\"");
   text.replace(text.find("radius = \"150 mm\""), 17, "radius = \"20 mm\"");
-  EXPECT_THAT(message(text), HasSubstr("leaves no hub under filaments of 30 mm"));
+  EXPECT_THAT(message(text), HasSubstr("leaves no hub under its filaments of 30 mm"));
   text = with_brush("type = \"non-woven\"\npenetration = \"1 mm\"");
   EXPECT_THAT(problems_of(text)[0].text + problems_of(text)[1].text,
               HasSubstr("belongs to a brush of type \"filament\""));

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "sim/feed_angle.hpp"
+#include "sim/lanes.hpp"
 #include "tests/support/drums.hpp"
 
 namespace drumlin::sim {
@@ -142,6 +143,38 @@ TEST(FeedAngle, StaysWhereNoTurnIsBetter) {
   limit.high = 0.5;
   setup.scenario.accept.limits = {{"burr_height", limit}};
   EXPECT_THAT(feed_angle_text(setup), HasSubstr("fed as it is, at 0 deg, the part does as well"));
+}
+
+// 400 mm and 50 mm between parts, three lanes at 4 m/min: 1600 parts an hour.
+TEST(Lanes, GiveThePartsThatLeaveTheLine) {
+  cases::Part part;
+  part.length = 400;
+  part.width = 200;
+  cases::Conveyor conveyor{.speed = 4000.0 / 60.0, .passes = 1, .lanes = 3, .gap = 50};
+  EXPECT_NEAR(3600.0 * throughput(part, conveyor, 0.0), 1600.0, 1e-9);
+  // Turned, 3 (200 + 50) mm of width hold one part of 400 + 50 mm, and 250 mm of length one more.
+  EXPECT_EQ(lanes_at(part, conveyor, 1.5707963267948966), 1);
+  EXPECT_NEAR(3600.0 * throughput(part, conveyor, 1.5707963267948966), 960.0, 1e-9);
+  conveyor.passes = 2;
+  EXPECT_NEAR(3600.0 * throughput(part, conveyor, 0.0), 800.0, 1e-9);
+}
+
+// A burr on the sides only: no limit there is judged until a turn makes ends of them, and that
+// costs lanes.
+TEST(FeedAngle, NamesTheTurnThatServesBestAndTheLanesItCosts) {
+  sim::Setup setup =
+      line_with(models::WallBurr{.height = 0.15, .root = 0.15, .taper = 0, .flow_stress = 330});
+  setup.scenario.part.features[0].side = cases::Side::side;
+  setup.scenario.part.length = 300;
+  setup.scenario.part.width = 200;
+  setup.scenario.conveyor.lanes = 3;
+  cases::Limit limit;
+  limit.high = 0.5;
+  setup.scenario.accept.limits = {{"burr_height", limit}};
+  const std::string text = feed_angle_text(setup);
+  EXPECT_THAT(text, HasSubstr("best fed at 90 deg in place of 0 deg"));
+  EXPECT_THAT(text, HasSubstr("300 mm across the conveyor in place of 200 mm, so 2 lanes in place "
+                              "of 3 go side by side"));
 }
 
 TEST(FeedAngle, IsNotSpokenOfWithoutLimitsOrEdges) {

@@ -1,0 +1,29 @@
+#include "sim/lanes.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace drumlin::sim {
+
+double across(const cases::Part& part, double angle) noexcept {
+  return part.width * std::abs(std::cos(angle)) + part.length * std::abs(std::sin(angle));
+}
+
+double along(const cases::Part& part, double angle) noexcept {
+  return part.length * std::abs(std::cos(angle)) + part.width * std::abs(std::sin(angle));
+}
+
+int lanes_at(const cases::Part& part, const cases::Conveyor& conveyor, double angle) noexcept {
+  // As they lie the parts take lanes (width + gap) with one gap to spare; rounding must not lose
+  // the last lane of them.
+  const double taken = std::max(conveyor.lanes, 1) * (across(part, part.angle) + conveyor.gap);
+  const double fit = taken / (across(part, angle) + conveyor.gap);
+  return std::max(static_cast<int>(std::floor(fit * (1.0 + 1e-9))), 1);
+}
+
+double throughput(const cases::Part& part, const cases::Conveyor& conveyor, double angle) noexcept {
+  return lanes_at(part, conveyor, angle) * conveyor.speed /
+         ((along(part, angle) + conveyor.gap) * conveyor.passes);
+}
+
+}  // namespace drumlin::sim
