@@ -4,6 +4,7 @@
 
 #include "viz/file_names.hpp"
 #include "viz/hdf5_sections.hpp"
+#include "viz/hdf5_studies.hpp"
 #include "viz/hdf5_tree.hpp"
 #include "viz/output.hpp"
 #include "viz/quantities.hpp"
@@ -27,7 +28,7 @@ void write_quantities(const H5Group& group, const Owner& owner,
   }
 }
 
-void write_part(const H5Group& face, const H5Group& features, const sim::PartState& part) {
+void write_part(const H5Group& face, const H5Group& features, const sim::FaceState& part) {
   write_quantities(face, part.face, face_quantities);
   std::vector<std::string> names;
   for (const sim::FeatureResult& feature : part.features)
@@ -105,25 +106,6 @@ void write_influences(const H5Group& influences, const sim::Result& result) {
   }
 }
 
-void write_speed_study(const H5Group& group, const sim::SpeedStudy& study) {
-  group.attribute("model", study.model);
-  group.attribute("held", study.held);
-  group.attribute("burr", study.burr);
-  group.scalar("belt_speed_m_per_s", study.belt_speed * 1e-3, {"m/s", "belt speed of the case"});
-  const H5Group covers = group.group("covers");
-  for (std::size_t i = 0; i < study.curves.size(); ++i) {
-    const sim::SpeedCurve& curve = study.curves[i];
-    const H5Group entry = covers.group(fmt::format("{}", i));
-    entry.attribute("cover", curve.cover);
-    entry.array("speed_mm_per_s", curve.speed, {"mm/s", "belt speed"});
-    entry.array("face_pressure", curve.face_pressure, {"MPa", "highest pressure on the face"});
-    entry.array("burr_pressure", curve.burr_pressure, {"MPa", "highest pressure on the burr"});
-    if (curve.critical_speed)
-      entry.scalar("critical_speed_m_per_s", *curve.critical_speed * 1e-3,
-                   {"m/s", "critical speed of cover and belt; theory, no measured onset"});
-  }
-}
-
 void write_root(const H5Group& root, const sim::Result& result) {
   root.attribute("format", "drumlin result");
   root.attribute("format_version", format_version);
@@ -160,9 +142,13 @@ void write_hdf5(const sim::Result& result, Output& out) {
   scenario.texts("unused_keys", result.unused_keys, "keys without effect on this result");
   write_stations(root.group("stations"), result);
   write_part(root.group("face"), root.group("features"), result.part);
+  if (result.part.reverse) {
+    const H5Group reverse = root.group("reverse");
+    write_part(reverse.group("face"), reverse.group("features"), *result.part.reverse);
+  }
   write_verdict(root.group("verdict"), result.verdict);
   write_influences(root.group("influences"), result);
-  if (result.speed_study) write_speed_study(root.group("speed_study"), *result.speed_study);
+  write_studies(root, result);
   const H5Group remarks = root.group("remarks");
   remarks.texts("warnings", result.warnings, "what to beware of");
   remarks.texts("notes", result.notes, "what the model leaves out and by how much");

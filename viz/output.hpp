@@ -56,5 +56,8 @@ void write_profile_pictures(const sim::Result& result, Output& out);
 void write_pressure_pictures(const sim::Result& result, Output& out);
 void write_moment_pictures(const sim::Result& result, Output& out);
 void write_belt_speed_picture(const sim::Result& result, Output& out);
+void write_coating_map_picture(const sim::Result& result, Output& out);
+void write_fold_map_picture(const sim::Result& result, Output& out);
+void write_part_as_it_is_picture(const sim::Result& result, Output& out);
 
 }  // namespace drumlin::viz

@@ -33,6 +33,9 @@ constexpr auto writers = std::to_array<Writer>({
     {"pressure pictures", write_pressure_pictures},
     {"moment pictures", write_moment_pictures},
     {"belt speed picture", write_belt_speed_picture},
+    {"coating map", write_coating_map_picture},
+    {"fold map", write_fold_map_picture},
+    {"part as it is", write_part_as_it_is_picture},
 #endif
 });
 

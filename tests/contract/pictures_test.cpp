@@ -23,6 +23,7 @@ namespace {
 
 namespace fs = std::filesystem;
 namespace palette = drumlin::viz::palette;
+namespace sim = drumlin::sim;
 using drumlin::support::TemporaryFolder;
 using drumlin::support::tree_of;
 using drumlin::viz::Colour;
@@ -73,7 +74,8 @@ TEST_F(Pictures, AreMadeForEveryFeatureAndSection) {
   for (const char* name :
        {"profile-hole-6-leading", "profile-hole-6-trailing", "pressure-hole-6", "moment-hole-6"})
     EXPECT_THAT(report.files, Contains(std::string("pictures/") + name + ".png"));
-  EXPECT_THAT(report.files, Contains("pictures/belt-speed.png"));
+  for (const char* name : {"belt-speed", "coating-map", "fold-map", "part-as-it-is"})
+    EXPECT_THAT(report.files, Contains(std::string("pictures/") + name + ".png"));
   EXPECT_THAT(report.remarks, testing::IsEmpty());
 }
 
@@ -122,6 +124,52 @@ TEST_F(Pictures, BeltSpeedIsNotDrawnWithoutAStudyNorFromOneThatIsNotWhole) {
   EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_belt_speed_picture, "belt-speed.png")));
   result_.speed_study.reset();
   EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_belt_speed_picture, "belt-speed.png")));
+}
+
+// Of fifteen equal fields six fold; with one root for all, each row is one colour.
+TEST_F(Pictures, FoldMapFillsItsFieldsByWhatBecomesOfTheBurr) {
+  const auto folding = [&] {
+    auto colours = colours_of(drawn(drumlin::viz::write_fold_map_picture, "fold-map.png"));
+    return static_cast<double>(colours[key(palette::burr)]);
+  };
+  const auto& outcome = result_.fold_map->outcome;
+  const auto folds = std::count(outcome.begin(), outcome.end(), sim::FoldMap::Outcome::folds);
+  const double as_it_is = folding();
+  result_.fold_map->outcome.assign(outcome.size(), sim::FoldMap::Outcome::folds);
+  // The key's swatch and the cross count a hundredth of the map.
+  EXPECT_NEAR(as_it_is / folding(), static_cast<double>(folds) / 15.0, 0.02);
+}
+
+TEST_F(Pictures, CoatingMapShowsBareMetalAndWhatIsLeft) {
+  const auto bare = [&] {
+    return colours_of(
+        drawn(drumlin::viz::write_coating_map_picture, "coating-map.png"))[key(palette::burr)];
+  };
+  const long before = bare();
+  for (auto& feature : result_.part.features)
+    for (double& left : feature.coating->left)
+      left = 0.0;
+  EXPECT_GT(bare(), 10 * before);
+}
+
+TEST_F(Pictures, PartAsItIsTellsWhatTheCaseGivesFromWhatIsUsual) {
+  const auto full = [&] {
+    return colours_of(
+        drawn(drumlin::viz::write_part_as_it_is_picture, "part-as-it-is.png"))[key(palette::face)];
+  };
+  const long one = full();
+  result_.interference_study->disturbances[1].given = true;
+  EXPECT_GT(full(), 2 * one);  // the second bar is the longer one
+}
+
+TEST_F(Pictures, OfStudiesAreNotDrawnWithoutThem) {
+  result_.fold_map.reset();
+  result_.interference_study.reset();
+  for (auto& feature : result_.part.features)
+    feature.coating.reset();
+  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_fold_map_picture, "fold-map.png")));
+  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_coating_map_picture, "coating-map.png")));
+  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_part_as_it_is_picture, "part-as-it-is.png")));
 }
 
 TEST_F(Pictures, SameResultGivesTheSameBytesInEveryFile) {

@@ -142,6 +142,18 @@ double highest_edge_pressure(const Sample& s) {
   return highest;
 }
 
+/// Coating from the edge inwards: none on the burr's root, then more and more.
+sim::CoatingProfile coating_profile(const Sample& s) {
+  sim::CoatingProfile profile;
+  for (int i = 0; i < 200; ++i) {
+    const double arc = 0.025 + 0.05 * i;
+    profile.arc.push_back(arc);
+    const double lost = s.removal + s.edge_drop * std::exp(-arc / s.drop_reach);
+    profile.left.push_back(arc < s.burr_root ? 0.0 : std::max(s.coating - lost, 0.0));
+  }
+  return profile;
+}
+
 sim::PartState part_after(const Sample& s) {
   sim::PartState part;
   part.face.removal = banded(s.removal, 0.5, 1.8);
@@ -162,6 +174,7 @@ sim::PartState part_after(const Sample& s) {
   trailing.peak_line_force = banded(highest_edge_pressure(s) * s.burr_root, 0.6, 1.6);
   trailing.coating_left = banded(coating_near_edge(s), 0.1, 3);
   trailing.bare_length = banded(s.burr_root, 1, 1.5);
+  trailing.coating = coating_profile(s);
   sim::FeatureResult leading = trailing;
   leading.name = "hole-6:leading";
   leading.side = "leading";
@@ -220,6 +233,55 @@ sim::SpeedStudy speed_study() {
   study.curves = {speed_curve("20 Shore A", 0.11, 2.2, 15100),
                   speed_curve("40 Shore A", 0.22, 2.9, 23000),
                   speed_curve("60 Shore A", 0.42, 3.7, 34000)};
+  return study;
+}
+
+/// A map on which thin roots fold, thick ones stand, and what lies between is cut.
+sim::FoldMap fold_map() {
+  sim::FoldMap map;
+  map.station = "20 Shore A cover";
+  map.edge = "hole-6:trailing";
+  map.model = "fast";
+  map.height = {0.05, 0.1, 0.2};
+  map.root = {0.01, 0.02, 0.04, 0.08, 0.16};
+  map.case_height = 0.1;
+  map.case_root = 0.08;
+  for (const double height : map.height) {
+    for (const double root : map.root) {
+      const bool folds = root < 0.3 * height;
+      const bool stands = !folds && root * height > 0.01;
+      map.outcome.push_back(folds    ? sim::FoldMap::Outcome::folds
+                            : stands ? sim::FoldMap::Outcome::stands
+                                     : sim::FoldMap::Outcome::ground_off);
+      map.burr_left.push_back(stands ? 0.5 * height : -0.02);
+      map.secondary_burr.push_back(folds ? height - 0.5 * root : 0.0);
+    }
+  }
+  return map;
+}
+
+sim::InterferenceStudy interference_study(const Sample& s) {
+  sim::InterferenceStudy study;
+  study.model = "fast";
+  study.removal = s.removal;
+  study.removal_per_mm = 0.03;
+  study.disturbances = {
+      {"sheet thickness", "part.thickness_tolerance", true, -0.07, 0.07, s.removal - 0.002,
+       s.removal + 0.003, s.coating - s.removal + 0.002, s.coating - s.removal - 0.003, true},
+      {"cover wear",
+       "station[0].drum.wear",
+       false,
+       -0.2,
+       0.0,
+       s.removal - 0.006,
+       s.removal,
+       s.coating - s.removal + 0.006,
+       s.coating - s.removal,
+       {}}};
+  study.most_less = -0.1;
+  study.most_more = 0.15;
+  study.limited_less = "hole-6:trailing burr_height";
+  study.limited_more = "face coating_left";
   return study;
 }
 
@@ -283,7 +345,7 @@ sim::Result sample_result(const Sample& sample) {
   result.notes = {"the belt's inertia is left out"};
   result.cautions = {"A process estimate, not a safety assessment."};
   result.samples = {"two blanks of the thickest and two of the thinnest coil"};
-  result.unused_keys = {"conveyor.lanes: throughput is not computed yet"};
+  result.unused_keys = {"cost.line_rate: cost is not computed yet"};
   result.defaults = {"conveyor.passes = 1: not given"};
   result.coating = "zinc";
   result.coating_thickness = sample.coating;
@@ -291,6 +353,8 @@ sim::Result sample_result(const Sample& sample) {
   result.drums = {{sample.radius, 15, sample.interference, 8000}};
   result.sections = {HoleSection(sample).record()};
   result.speed_study = speed_study();
+  result.interference_study = interference_study(sample);
+  result.fold_map = fold_map();
   result.provenance = {"0.1.0",
                        "5f0c1d2e3b4a59687786958493a2b1c0d9e8f7a6b5c4d3e2f1a0b9c8d7e6f504",
                        "bracket.toml",

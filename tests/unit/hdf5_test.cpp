@@ -104,6 +104,21 @@ TEST_F(ResultsH5, GivesQuantitiesInTheUnitOfTheirKeyWithTheirBands) {
   EXPECT_DOUBLE_EQ(numbers("/stations/0/line_load_N_per_mm").at(0), sample_.line_load);
 }
 
+TEST_F(ResultsH5, HoldsTheStudyOfTheInterferenceAndTheMapOfFolding) {
+  const auto& study = *result_.interference_study;
+  EXPECT_NEAR(numbers("/interference_study/removal_um").at(0), 1e3 * study.removal, 1e-9);
+  EXPECT_EQ(numbers("/interference_study/causes/0/interference_high_mm").at(0), 0.07);
+  EXPECT_NEAR(numbers("/interference_study/causes/1/coating_left_low_um").at(0),
+              1e3 * *study.disturbances[1].coating_low, 1e-9);
+  EXPECT_TRUE(has("/interference_study/causes/0/accepted"));
+  EXPECT_FALSE(has("/interference_study/causes/1/accepted"));  // not known
+  const auto& map = *result_.fold_map;
+  EXPECT_EQ(numbers("/fold_map/outcome").size(), map.height.size() * map.root.size());
+  EXPECT_EQ(numbers("/fold_map/outcome").front(), 2.0);  // 0.05 mm high on a root of 0.01 mm folds
+  EXPECT_NEAR(numbers("/fold_map/root").back(), 160.0, 1e-9);
+  EXPECT_NEAR(numbers("/fold_map/case_height_um").at(0), 100.0, 1e-9);
+}
+
 TEST_F(ResultsH5, HoldsTheStudyOverBeltSpeedWhereThereIsOne) {
   const auto& curve = result_.speed_study->curves[1];
   EXPECT_EQ(numbers("/speed_study/covers/1/speed_mm_per_s"), curve.speed);

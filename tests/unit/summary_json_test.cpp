@@ -89,7 +89,7 @@ TEST_F(SummaryJson, FeatureKeysStandInTheOrderOfTheContract) {
               ElementsAre("name", "feature", "kind", "side", "burr", "burr_height_um",
                           "edge_radius_um", "edge_radius_fit_um", "edge_drop_um",
                           "peak_pressure_MPa", "peak_line_force_N_per_mm", "coating_left_um",
-                          "bare_length_um", "bands", "section"));
+                          "bare_length_um", "bands", "coating_profile", "section"));
 }
 
 TEST_F(SummaryJson, StationsCarryTheStateAfterThem) {

@@ -1,0 +1,226 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "viz/offscreen.hpp"
+#include "viz/output.hpp"
+#include "viz/plot.hpp"
+#include "viz/sheet.hpp"
+
+namespace drumlin::viz {
+namespace {
+
+using Outcome = sim::FoldMap::Outcome;
+
+/// What a field of the map is filled with: light, middle and dark, so that a grey print keeps them
+/// apart.
+struct Field {
+  Outcome outcome;
+  Colour colour;
+  const char* name;
+  const char* meaning;
+};
+constexpr auto fields = std::to_array<Field>({
+    {Outcome::ground_off, {198, 224, 240}, "cut", "ground off where it stood"},
+    {Outcome::stands, palette::metal, "stands", "some of it stands after the pass"},
+    {Outcome::folds, palette::burr, "folds", "bent beyond the edge: a lip is left"},
+});
+
+const Field& field_of(Outcome outcome) {
+  return *std::find_if(fields.begin(), fields.end(),
+                       [&](const Field& field) { return field.outcome == outcome; });
+}
+
+double in_um(double mm) {
+  return 1e3 * mm;
+}
+
+/// Ends of the fields of a list that goes evenly in logarithm: half a step to either side.
+std::vector<double> bounds(const std::vector<double>& values) {
+  const double half =
+      0.5 * std::log10(values.back() / values.front()) / static_cast<double>(values.size() - 1);
+  std::vector<double> ends;
+  for (const double value : values)
+    ends.push_back(std::log10(in_um(value)) - half);
+  ends.push_back(ends.back() + 2.0 * half);
+  return ends;
+}
+
+/// 1, 2 and 5 of every decade in a range of logarithms.
+std::vector<double> decade_ticks(const Range& logs) {
+  std::vector<double> ticks;
+  for (double decade = std::floor(logs.low); decade <= logs.high; ++decade)
+    for (const double factor : {1.0, 2.0, 5.0})
+      if (logs.holds(decade + std::log10(factor))) ticks.push_back(decade + std::log10(factor));
+  return ticks;
+}
+
+bool is_whole(const sim::FoldMap& map) {
+  const std::size_t cells = map.height.size() * map.root.size();
+  return map.height.size() > 1 && map.root.size() > 1 && map.outcome.size() == cells &&
+         map.secondary_burr.size() == cells && map.height.front() > 0 && map.root.front() > 0;
+}
+
+/// Burr height over root thickness: where the belt cuts, and where it folds.
+class FoldMapDrawing {
+ public:
+  FoldMapDrawing(Canvas& canvas, const sim::FoldMap& map)
+      : canvas_(canvas), map_(map), across_(bounds(map.root)), up_(bounds(map.height)) {}
+
+  void draw(const Box& area);
+
+ private:
+  void draw_fields(const Plot& plot);
+  void draw_axes(const Plot& plot);
+  void draw_case(const Plot& plot);
+  void draw_key(const Box& area);
+  [[nodiscard]] double longest_lip() const;
+
+  Canvas& canvas_;
+  const sim::FoldMap& map_;
+  std::vector<double> across_, up_;  // ends of fields, log10 of um
+};
+
+void FoldMapDrawing::draw_fields(const Plot& plot) {
+  const std::size_t n = map_.root.size();
+  for (std::size_t i = 0; i < map_.height.size(); ++i) {
+    // Neighbours that come out alike are one field: no seams between them.
+    for (std::size_t j = 0; j < n;) {
+      std::size_t end = j + 1;
+      while (end < n && map_.outcome[i * n + end] == map_.outcome[i * n + j])
+        ++end;
+      const Point low = plot.at(across_[j], up_[i]);
+      const Point high = plot.at(across_[end], up_[i + 1]);
+      canvas_.fill({low.x, low.y, high.x, high.y}, field_of(map_.outcome[i * n + j]).colour);
+      j = end;
+    }
+  }
+}
+
+void FoldMapDrawing::draw_axes(const Plot& plot) {
+  const Box& area = plot.area();
+  constexpr double size = 23;
+  for (const double tick : decade_ticks(plot.x())) {
+    const double x = plot.at(tick, plot.y().low).x;
+    canvas_.line({x, area.bottom}, {x, area.bottom - 8}, {palette::ink, 2, 0});
+    canvas_.text({x, area.bottom - 14}, fmt::format("{:.3g}", std::pow(10.0, tick)),
+                 {.size = size, .across = Across::middle, .along = Along::top});
+  }
+  for (const double tick : decade_ticks(plot.y())) {
+    const double y = plot.at(plot.x().low, tick).y;
+    canvas_.line({area.left - 8, y}, {area.left, y}, {palette::ink, 2, 0});
+    canvas_.text({area.left - 14, y}, fmt::format("{:.3g}", std::pow(10.0, tick)),
+                 {.size = size, .across = Across::right, .along = Along::middle});
+  }
+  canvas_.text({0.5 * (area.left + area.right), area.bottom - 48}, "root thickness [µm]",
+               {.size = size, .across = Across::middle, .along = Along::top});
+  canvas_.text({area.left - 84, 0.5 * (area.bottom + area.top)}, "burr height [µm]",
+               {.size = size, .across = Across::middle, .along = Along::bottom, .angle = 90});
+  canvas_.frame(area, {palette::ink, 2, 0});
+}
+
+void FoldMapDrawing::draw_case(const Plot& plot) {
+  if (!map_.case_height || !map_.case_root) return;
+  const double x = std::log10(in_um(*map_.case_root));
+  const double y = std::log10(in_um(*map_.case_height));
+  if (!plot.x().holds(x) || !plot.y().holds(y)) return;
+  const Point at = plot.at(x, y);
+  constexpr double arm = 17;
+  const auto cross = [&](const Stroke& stroke) {
+    canvas_.line({at.x - arm, at.y}, {at.x + arm, at.y}, stroke);
+    canvas_.line({at.x, at.y - arm}, {at.x, at.y + arm}, stroke);
+  };
+  cross({palette::paper, 11, 0});
+  cross({palette::ink, 5, 0});
+}
+
+double FoldMapDrawing::longest_lip() const {
+  double longest = 0;
+  for (std::size_t i = 0; i < map_.outcome.size(); ++i)
+    if (map_.outcome[i] == Outcome::folds) longest = std::max(longest, map_.secondary_burr[i]);
+  return longest;
+}
+
+void FoldMapDrawing::draw_key(const Box& area) {
+  const TextStyle name{.size = 28, .bold = true, .along = Along::top};
+  const TextStyle quiet{.size = 22, .colour = palette::quiet, .along = Along::top};
+  double y = area.top;
+  for (const Field& field : fields) {
+    const Box swatch{area.left, y - 34, area.left + 56, y};
+    canvas_.fill(swatch, field.colour);
+    canvas_.frame(swatch, {palette::ink, 2, 0});
+    canvas_.text({area.left + 76, y}, field.name, name);
+    y -= 38;
+    y -= canvas_.paragraph({area.left + 76, y}, area.width() - 76, field.meaning, quiet) + 22;
+  }
+  if (map_.case_height && map_.case_root) {
+    canvas_.line({area.left + 11, y - 18}, {area.left + 45, y - 18}, {palette::ink, 5, 0});
+    canvas_.line({area.left + 28, y - 35}, {area.left + 28, y - 1}, {palette::ink, 5, 0});
+    canvas_.text({area.left + 76, y}, "this case", name);
+    y -= 38;
+    y -= canvas_.paragraph({area.left + 76, y}, area.width() - 76,
+                           fmt::format("{} high, root {}", length_text(*map_.case_height),
+                                       length_text(*map_.case_root)),
+                           quiet) +
+         26;
+  }
+  if (longest_lip() > 0)
+    y -= canvas_.paragraph({area.left, y}, area.width(),
+                           fmt::format("Longest lip in the map: {}.", length_text(longest_lip())),
+                           quiet) +
+         16;
+  canvas_.paragraph({area.left, y}, area.width(),
+                    fmt::format("One pass of this station over {}; taper and flow stress as in the "
+                                "case. Model: {}.",
+                                map_.edge, map_.model),
+                    quiet);
+}
+
+void FoldMapDrawing::draw(const Box& area) {
+  constexpr double key_width = 400;
+  const Plot plot({area.left + 130, area.bottom + 86, area.right - key_width - 44, area.top - 20},
+                  {across_.front(), across_.back()}, {up_.front(), up_.back()});
+  draw_fields(plot);
+  draw_axes(plot);
+  draw_case(plot);
+  draw_key({area.right - key_width, area.bottom, area.right, area.top - 20});
+}
+
+/// What the case's own height asks of its root.
+std::string why(const sim::FoldMap& map) {
+  std::string text =
+      "A thin root gives way to single grains before the wall is cut: the burr goes over the edge "
+      "and stays on the part.";
+  if (!map.case_height) return text;
+  const auto row =
+      std::min_element(map.height.begin(), map.height.end(), [&](double one, double other) {
+        return std::abs(one - *map.case_height) < std::abs(other - *map.case_height);
+      });
+  const auto first = static_cast<std::size_t>(row - map.height.begin()) * map.root.size();
+  double thickest = 0;
+  for (std::size_t j = 0; j < map.root.size(); ++j)
+    if (map.outcome[first + j] == Outcome::folds) thickest = std::max(thickest, map.root[j]);
+  if (thickest <= 0) return text + " Here no root of the case's height does.";
+  return text + fmt::format(" At {} of height roots up to some {} fold.",
+                            length_text(*map.case_height), length_text(thickest));
+}
+
+}  // namespace
+
+void write_fold_map_picture(const sim::Result& result, Output& out) {
+  if (!result.fold_map || !is_whole(*result.fold_map)) return;
+  const sim::FoldMap& map = *result.fold_map;
+  Offscreen* screen = out.screen();
+  if (screen == nullptr) return;
+  screen->draw(out.place("pictures/fold-map.png"), [&](Canvas& canvas) {
+    const Box area = draw_sheet(canvas, result, "where burrs are cut and where they fold",
+                                map.station, why(map));
+    FoldMapDrawing(canvas, map).draw(area);
+  });
+}
+
+}  // namespace drumlin::viz
