@@ -39,6 +39,7 @@ constexpr Unit gram_per_cm3{"g/cm3", 1e-9};
 constexpr Unit gram_per_m2{"g/m2", 1e-12};
 constexpr Unit joule_per_mm3{"J/mm3", 1e3};
 constexpr Unit megapascal{"MPa", 1};
+constexpr Unit millimetre{"mm", 1};
 constexpr Unit newton_millimetre{"N mm", 1};
 constexpr Unit millimetre_per_megapascal{"mm/MPa", 1};
 constexpr Unit pure_number{"", 1};
@@ -63,6 +64,8 @@ std::string text_of(const cases::Material& material, const Style& style) {
   out += sourced("specific energy u", material.specific_energy, joule_per_mm3, style);
   if (material.yield_stress)
     out += sourced("yield stress", *material.yield_stress, megapascal, style);
+  if (material.bond_strength)
+    out += sourced("bond to the edge", *material.bond_strength, megapascal, style);
   return out;
 }
 
@@ -73,8 +76,11 @@ std::string text_of(const cases::Abrasive& abrasive, const Style& style) {
 }
 
 std::string text_of(const cases::Backing& backing, const Style& style) {
-  return sourced("bending stiffness", backing.bending_stiffness, newton_millimetre, style) +
-         sourced("mass of the belt", backing.mass, gram_per_m2, style);
+  std::string out =
+      sourced("bending stiffness", backing.bending_stiffness, newton_millimetre, style) +
+      sourced("mass of the belt", backing.mass, gram_per_m2, style);
+  if (backing.bead_height) out += sourced("highest bead", *backing.bead_height, millimetre, style);
+  return out;
 }
 
 std::string temperature(double kelvin) {
@@ -112,7 +118,9 @@ std::string text_of(const cases::CoverMaterial& cover, const Style& style) {
 
 std::string text_of(const cases::Grit& grit, const Style& style) {
   return line("mean grain", fmt::format("{} µm", brief(grit.mean_diameter * 1e3, 3)), style) +
-         sourced("grain compliance", grit.grain_compliance, millimetre_per_megapascal, style);
+         sourced("grain compliance", grit.grain_compliance, millimetre_per_megapascal, style) +
+         sourced("spacing of grains", grit.grain_spacing, millimetre, style) +
+         sourced("highest bead", grit.bead_height, millimetre, style);
 }
 
 std::string text_of(const cases::CoatingClass& coating, const Style& style) {

@@ -286,6 +286,11 @@ TEST(Materials, ListsTheLibraryAndRefusesUnknownNamesWithTheNearest) {
   EXPECT_EQ(one.exit_code, 0) << one.err;
   EXPECT_THAT(one.out, HasSubstr("MPa"));
   EXPECT_THAT(one.out, HasSubstr("source"));
+  const Outcome slag = run_program({"materials", "slag"});
+  EXPECT_THAT(slag.out, HasSubstr("bond to the edge"));
+  const Outcome grit = run_program({"materials", "P80"});
+  EXPECT_THAT(grit.out, HasSubstr("spacing of grains"));
+  EXPECT_THAT(grit.out, HasSubstr("highest bead"));
   const Outcome cover = run_program({"materials", "EPDM-70"});
   EXPECT_THAT(cover.out, HasSubstr("2.1 times at 1 kHz"));
   EXPECT_THAT(cover.out, HasSubstr("beware"));

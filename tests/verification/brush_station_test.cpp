@@ -264,6 +264,25 @@ TEST(BrushStation, RoundsTheRimOfASmallHoleLessThanAnOuterEdge) {
   EXPECT_NEAR(rim.flank_reach->value, dip, 0.02);  // the opening is a whole number of cells long
 }
 
+// 15 um of oxide on flanks of 3 mm: tips that run onto the edge strike 2 mm of it, so at best a
+// third stays; those that run off strike none. Either way far more than 5 % is left.
+TEST(BrushStation, ReachesDownTheFlankAsFarAsItsTipsHang) {
+  sim::Setup setup = line_of({brush(2.0)}, {outer_edge("first", Side::leading, models::NoBurr{}),
+                                            outer_edge("last", Side::trailing, models::NoBurr{})});
+  setup.scenario.part.thickness = 3.0;
+  setup.scenario.part.flank_oxide = 0.015;
+  const auto answer = of_line(setup);
+  const auto& onto = named(answer, "last");
+  EXPECT_NEAR(onto.flank_reach->value, 2.0, 1e-12);
+  EXPECT_NEAR(*onto.oxide_left->low, 1.0 / 3.0, 1e-12);
+  EXPECT_NEAR(*onto.oxide_left->high, 1.0 - onto.edge_drop->value / 3.0, 1e-12);
+  EXPECT_GE(onto.oxide_left->value, *onto.oxide_left->low);
+  EXPECT_LE(onto.oxide_left->value, *onto.oxide_left->high);
+  const auto& off = named(answer, "first");
+  EXPECT_NEAR(off.oxide_left->value, 1.0 - off.edge_drop->value / 3.0, 1e-12);
+  EXPECT_GT(off.oxide_left->value, 0.95);
+}
+
 // Both models round with one law; fast's cells are coarse, so areas are compared: what the drop at
 // the edge line tells is the same to a cell.
 TEST(BrushStation, LeavesTheSameFaceAndCoatingInBothModels) {
