@@ -105,8 +105,9 @@ void warn_of_bead(const cases::Feature& feature, const std::vector<Tool>& tools,
 
 /// Whether drag through single grains may bend a wall at its root under a belt.
 bool may_fold(const models::WallBurr& wall, const BeltSetup& belt) {
-  const double force = pressure_on_burrs * wall.root *
-                       models::grain_concentration(belt.grain_spacing, wall.height, wall.root);
+  const double force =
+      pressure_on_burrs * wall.root *
+      models::grain_concentration(belt.grain_spacing, wall.height, wall.root, wall.root);
   return force > models::folding_force(wall, belt.friction);
 }
 

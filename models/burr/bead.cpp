@@ -37,9 +37,9 @@ double breaking_force(const Bead& bead, double height, double friction) noexcept
   return bead.bond_strength / std::max(tension, friction / w);
 }
 
-double breaking_strike(const Bead& bead, double height) noexcept {
+double breaking_strike(const Bead& bead, double arm) noexcept {
   const double w = bead.width;
-  return bead.bond_strength / std::max(6.0 * height / (w * w), 1.0 / w);
+  return bead.bond_strength / std::max(6.0 * arm / (w * w), 1.0 / w);
 }
 
 }  // namespace drumlin::models

@@ -59,8 +59,13 @@ constexpr auto Bead::keys() {
 ///
 /// Source: beam on a foot of width w, linear stress; models/theory/fold.md.
 [[nodiscard]] double breaking_force(const Bead& bead, double height, double friction) noexcept;
-/// The same for a force along the edge's normal that pushes at the top without pressing it on
-/// [N/mm], as a knock-off tool does.
-[[nodiscard]] double breaking_strike(const Bead& bead, double height) noexcept;
+/// The same for a force along the edge's normal that does not press it on [N/mm], as a knock-off
+/// tool's: where the tension 6 f c / w^2 at the foot's edge or the shear f / w comes to the bond's
+/// strength.
+///
+/// @param arm  c [mm] of the force over the foot. A tool with an upright front meets the bead's
+///             leaning flank with its lower edge: c is its clearance, less what the foot lies
+///             above the face; below the foot it only shears.
+[[nodiscard]] double breaking_strike(const Bead& bead, double arm) noexcept;
 
 }  // namespace drumlin::models

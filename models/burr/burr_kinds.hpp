@@ -63,6 +63,12 @@ using AnyBurr = std::variant<NoBurr, WallBurr, RolledBurr, Bead, Stub>;
   const auto* stub = std::get_if<Stub>(&burr);
   return stub != nullptr ? stub->protrusion : 0.0;
 }
+/// What a burr is on the face that does not carry it: nothing; a stub sticks out there, too.
+[[nodiscard]] inline AnyBurr on_reverse(const AnyBurr& burr) noexcept {
+  if (const auto* stub = std::get_if<Stub>(&burr))
+    return Stub{.protrusion = stub->protrusion, .height = 0.0, .root = stub->root};
+  return NoBurr{};
+}
 /// Removal coefficient of its metal over that of a base metal [-], from their specific energies.
 [[nodiscard]] inline double ease_of(const AnyBurr& burr, double base_energy) noexcept {
   const auto* bead = std::get_if<Bead>(&burr);

@@ -11,8 +11,10 @@ double plastic_moment(double flow_stress, double thickness) noexcept {
   return 2.0 * std::numbers::inv_sqrt3 * flow_stress * thickness * thickness / 4.0;
 }
 
-double grain_concentration(double grain_spacing, double arm, double width) noexcept {
-  return std::max(1.0, grain_spacing * grain_spacing / (width * (2.0 * arm + width)));
+double grain_concentration(double grain_spacing, double arm, double width,
+                           double thickness) noexcept {
+  const double patch = std::max(width, thickness);
+  return std::max(1.0, grain_spacing * grain_spacing / (patch * (2.0 * arm + patch)));
 }
 
 double reach(const Lip& lip) noexcept {

@@ -9,6 +9,7 @@
 #include "models/removal/layered.hpp"
 #include "sim/brush/edge_wear.hpp"
 #include "sim/fast/folding.hpp"
+#include "sim/fast/hanging_lip.hpp"
 
 namespace drumlin::sim::fast {
 namespace {
@@ -44,7 +45,8 @@ std::optional<models::Lip> wall_on(const Section& section, const SectionRim& rim
     height = std::max(height, section.burr[cell]);
     area += rim.across * section.burr[cell] * section.width(cell);
   }
-  if (height <= 0.0) return {};
+  // Lower than half its root it is no plate that a strike could bend.
+  if (height * height <= 0.5 * area) return {};
   return models::Lip{.length = height, .thickness = area / height, .turn = 0.0};
 }
 
@@ -63,7 +65,7 @@ void strike(const BrushSetup& station, BrushTool& tool, const Strokes& strokes, 
   const LipStrikes strikes =
       strike_lip(station, tool, strokes, wall ? *wall : *rim.lip, flow_stress(rim.burr));
   if (wall && strikes.bends) {
-    give_way(section, rim, station.with_feed ? +1 : -1, 0.0, removed);
+    give_way(section, rim, station.with_feed ? +1 : -1, removed);
     return;
   }
   rim.brushed.life_used += strikes.life_used;
@@ -73,13 +75,16 @@ void strike(const BrushSetup& station, BrushTool& tool, const Strokes& strokes, 
 /// Wears a hanging lip from its tip; the share of the work that is left.
 double grind_lip(Section& section, SectionRim& rim, double work) {
   if (!rim.lip || !rim.beyond || work <= 0.0) return 1.0;
-  const double area = models::overhang(*rim.lip) * rim.lip->thickness;
+  // From the edge line outwards; what lies over the metal is worn with it.
+  const double hanging = std::max(rim.lip->length - 0.5 * rim.lip->thickness, 0.0);
+  const double area = hanging * lip_thickness(rim);
   if (area <= work) {
     strike_off(section, rim);
     rim.lip.reset();
     return 1.0 - area / work;
   }
-  rim.lip->length *= 1.0 - work / area;
+  rim.lip->length -= hanging * work / area;
+  rim.lip_worn.resize(lip_bounds(*rim.lip).size() - 1);
   return 0.0;
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "sim/fast/folding.hpp"
+#include "sim/fast/hanging_lip.hpp"
 
 namespace drumlin::sim::fast {
 namespace {
@@ -112,17 +113,46 @@ void EdgePass::watch_rim(Section& section, SectionRim& rim, Asked& asked, const 
   rim.peak_force = std::max(rim.peak_force, force);
   asked = {.demand = asks, .force = force};
   if (!gives) return;
-  double beside = 0.0;
-  for (const Eigen::Index i : contact_.pressed()) {
-    if (section.burr[static_cast<std::size_t>(i)] <= 0.0)
-      beside = std::max(beside, contact_.pressure()(i));
-  }
   for (std::size_t i = 0; i < rim.reach; ++i) {
     const std::size_t cell = Section::inwards(rim, i);
     take_off(section, cell, contact_.depth()(static_cast<Eigen::Index>(cell)));
     contact_.depth()(static_cast<Eigen::Index>(cell)) = 0.0;
   }
-  give_way(section, rim, abrasion_.drag, beside, face.removed);
+  give_way(section, rim, abrasion_.drag, face.removed);
+}
+
+/// The belt lies on the two outermost columns, less what its grains give and the step wears.
+void EdgePass::press(Section& section, SectionRim& rim, const PlainFace& face) {
+  const double give = law_.drum().grain_compliance;
+  const auto pressure = [&](std::size_t cell) {
+    return contact_.pressure()(static_cast<Eigen::Index>(cell));
+  };
+  const auto worn = [&](std::size_t cell) {
+    return contact_.depth()(static_cast<Eigen::Index>(cell));
+  };
+  const auto belt = [&](std::size_t cell) {
+    return section.height[cell] - worn(cell) - give * pressure(cell);
+  };
+  const std::size_t edge = rim.cell;
+  const std::size_t next = Section::inwards(rim, 1);
+  double force = force_on_root(section, rim, contact_.pressure());
+  if (pressure(edge) > 0.0) {
+    const double apart = rim.across * std::abs(section.x(next) - section.x(edge));
+    const double slope = pressure(next) > 0.0 ? (belt(next) - belt(edge)) / apart : 0.0;
+    const int outwards = pushed_beyond(rim, abrasion_.drag) ? +1 : -1;
+    const double to_line = 0.5 * rim.across * section.width(edge);
+    force += press_lip(section, rim,
+                       {.belt = belt(edge) + worn(edge) - slope * to_line,
+                        .slope = slope,
+                        .sinks = worn(edge),
+                        .give = give,
+                        .wear = worn(edge) / pressure(edge),
+                        .friction = outwards * rim.across * abrasion_.friction,
+                        .grain_spacing = abrasion_.grain_spacing},
+                       face.removed);
+  }
+  // What a burr bears once it has folded is the edge's, not what folded it.
+  if (!rim.folded_here) rim.peak_force = std::max(rim.peak_force, force);
 }
 
 void EdgePass::watch(Section& section, const PlainFace& face) {
@@ -133,7 +163,10 @@ void EdgePass::watch(Section& section, const PlainFace& face) {
           std::max(rim.peak_pressure,
                    contact_.pressure()(static_cast<Eigen::Index>(Section::inwards(rim, i))));
     }
-    if (rim.reach > 0 && !rim.lip && !rim.broken_off) watch_rim(section, rim, asked_[r], face);
+    if (rim.lip && rim.beyond)
+      press(section, rim, face);
+    else if (rim.reach > 0 && !rim.lip && !rim.broken_off)
+      watch_rim(section, rim, asked_[r], face);
   }
 }
 

@@ -70,6 +70,7 @@ class EdgePass {
   [[nodiscard]] double burr_loss(const Section& section, bool short_stride) const;
   void take(Section& section);
   void watch(Section& section, const PlainFace& face);
+  void press(Section& section, SectionRim& rim, const PlainFace& face);
   void watch_rim(Section& section, SectionRim& rim, Asked& asked, const PlainFace& face);
 
   const DrumLaw& law_;

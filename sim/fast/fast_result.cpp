@@ -7,6 +7,7 @@
 
 #include "sim/drum_state.hpp"
 #include "sim/fast/fast_model.hpp"
+#include "sim/fast/hanging_lip.hpp"
 
 namespace drumlin::sim::fast {
 namespace {
@@ -23,8 +24,7 @@ struct Found {
 /// How much of a burr is left to judge [mm]: what stands or what lies.
 double left_of(const Found& found, const PlainFace& face) {
   const double standing = burr_height(*found.section, *found.rim, face);
-  const bool lies = found.rim->lip && found.rim->beyond;
-  return lies ? std::max(standing, models::overhang(*found.rim->lip)) : standing;
+  return found.rim->beyond ? std::max(standing, overhang(*found.rim)) : standing;
 }
 
 /// The rim that a name belongs to, and its section; none for an edge along the feed. Turned by 90
@@ -47,7 +47,7 @@ std::string outcome_of(const Found& found) {
   if (std::holds_alternative<models::NoBurr>(rim.burr)) return "";
   const bool metal = burr_metal(*found.section, rim) > no_metal;
   if (rim.broken_off) return "broken off";
-  if (rim.peak_pressure <= 0.0 && !rim.brushed.met) return "untouched";
+  if (rim.peak_pressure <= 0.0 && !rim.struck && !rim.brushed.met) return "untouched";
   if (rim.lip && rim.beyond) return "folded beyond the edge";
   if (!metal) return "ground off";
   return rim.lip ? "folded onto the face" : "stands";
@@ -58,16 +58,28 @@ void state_burr(const Found& found, const PlainFace& face, FeatureResult& result
   result.outcome = outcome_of(found);
   if (rim.reach == 0) return;
   result.burr_height = known(burr_height(*found.section, rim, face));
-  const bool rolled = std::holds_alternative<models::RolledBurr>(rim.burr);
-  if (!rolled) result.peak_line_force = known(rim.peak_force);
-  result.secondary_burr = known(rim.lip && rim.beyond ? models::overhang(*rim.lip) : 0.0);
-  if (rim.lip) result.lip_thickness = known(rim.lip->thickness);
+  result.peak_line_force = known(rim.peak_force);
+  result.secondary_burr = known(overhang(rim));
+  if (rim.lip) result.lip_thickness = known(lip_thickness(rim));
   if (rim.folded_here) {
     result.fold_start = known(rim.fold_start);
     result.fold_stop = known(rim.fold_stop);
   }
-  if (std::holds_alternative<models::Stub>(rim.burr))
-    result.protrusion = known(models::protrusion_of(rim.burr));
+}
+
+/// How far a stub still sticks out of the edge [mm]: as far as a column of it is not ground through
+/// the whole sheet.
+double protrusion_left(const Found& found, double sheet_thickness) {
+  const Section& section = *found.section;
+  const SectionRim& rim = *found.rim;
+  const double given = models::protrusion_of(rim.burr);
+  double gone = 0.0;
+  for (std::size_t i = 0; gone < given; ++i) {
+    const std::size_t cell = Section::inwards(rim, i);
+    if (section.height[cell] > -sheet_thickness) break;
+    gone += rim.across * section.width(cell);
+  }
+  return std::max(given - gone, 0.0);
 }
 
 FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, cases::Side side,
@@ -83,6 +95,8 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
   }
   if (burrs) state_burr(found, face.plain, result);
   state_marks(found.rim->brushed, result);
+  if (std::holds_alternative<models::Stub>(found.rim->burr))
+    result.protrusion = known(protrusion_left(found, setup.scenario.part.thickness));
   result.edge_drop = known(edge_drop(*found.section, *found.rim, face.plain));
   result.peak_pressure = known(found.rim->peak_pressure);
   result.note = "the fast model gives no edge radius and no bare length";

@@ -6,6 +6,7 @@
 #include <variant>
 
 #include "models/burr/fold.hpp"
+#include "sim/fast/hanging_lip.hpp"
 
 namespace drumlin::sim::fast {
 namespace {
@@ -34,20 +35,6 @@ std::size_t lay(Section& section, const SectionRim& rim, double from, double to,
     in += width;
   }
   return i;
-}
-
-double flow_stress(const SectionRim& rim) {
-  const auto* wall = std::get_if<models::WallBurr>(&rim.burr);
-  return wall != nullptr ? wall->flow_stress : 0.0;
-}
-
-void lay_beyond(Section& section, SectionRim& rim, double face_pressure) {
-  const models::Lip& lip = *rim.lip;
-  const double carried = models::plastic_moment(flow_stress(rim), lip.thickness);
-  const double asked = 0.5 * face_pressure * lip.length * lip.length;
-  const double top = 0.5 * lip.thickness * (asked > carried ? carried / asked : 1.0);
-  lay(section, rim, 0.0, 0.5 * lip.thickness / rim.across, top);
-  rim.fold_stop = top;
 }
 
 void lay_on_face(Section& section, SectionRim& rim) {
@@ -91,14 +78,28 @@ double demand(const SectionRim& rim, const BurrLoad& load, double height,
   const double drag = abrasion.friction * rim.across * load.force;
   if (const auto* wall = std::get_if<models::WallBurr>(&rim.burr)) {
     if (height <= 0.5 * wall->root) return 0.0;
-    const double moment = models::grain_concentration(abrasion.grain_spacing, height, load.width) *
-                          (drag * height + load.force * load.eccentricity);
-    return moment / models::plastic_moment(wall->flow_stress, wall->root);
+    const models::WeakestSection weakest = models::weakest_section(*wall, height);
+    const double arm = height - weakest.height;
+    const double moment =
+        models::grain_concentration(abrasion.grain_spacing, arm, load.width, weakest.thickness) *
+        (drag * arm + load.force * load.eccentricity);
+    return moment / models::plastic_moment(wall->flow_stress, weakest.thickness);
   }
   if (const auto* bead = std::get_if<models::Bead>(&rim.burr)) {
     return load.force / models::breaking_force(*bead, height, abrasion.friction * rim.across);
   }
   return 0.0;
+}
+
+double force_on_root(const Section& section, const SectionRim& rim,
+                     const Eigen::VectorXd& pressure) {
+  double force = 0.0;
+  for (std::size_t i = 0; i < rim.reach; ++i) {
+    const std::size_t cell = Section::inwards(rim, i);
+    if (section.burr[cell] > 0.0)
+      force += pressure(static_cast<Eigen::Index>(cell)) * section.width(cell);
+  }
+  return rim.across * force;
 }
 
 void strike_off(Section& section, SectionRim& rim) {
@@ -109,7 +110,7 @@ void strike_off(Section& section, SectionRim& rim) {
   }
 }
 
-void give_way(Section& section, SectionRim& rim, int drag, double face_pressure, double removed) {
+void give_way(Section& section, SectionRim& rim, int drag, double removed) {
   if (!std::holds_alternative<models::WallBurr>(rim.burr)) {
     strike_off(section, rim);
     rim.broken_off = true;
@@ -120,13 +121,20 @@ void give_way(Section& section, SectionRim& rim, int drag, double face_pressure,
   rim.fold_start = burr_height(section, rim, {.removed = removed});
   rim.folded_here = true;
   strike_off(section, rim);
-  rim.lip = models::Lip{.length = length, .thickness = thickness, .turn = 0.5 * std::numbers::pi};
+  rim.lip = models::Lip{
+      .length = length,
+      .thickness = thickness,
+      .turn = 0.5 * std::numbers::pi,
+      .hinge = models::weakest_section(std::get<models::WallBurr>(rim.burr), length).thickness};
   rim.beyond = pushed_beyond(rim, drag);
   const double base = section.height[rim.cell] + removed;
-  if (rim.beyond)
-    lay_beyond(section, rim, face_pressure);
-  else
+  if (rim.beyond) {
+    rim.fold_stop = 0.5 * thickness;
+    lay(section, rim, 0.0, 0.5 * thickness / rim.across, rim.fold_stop);
+    rim.lip_worn.assign(lip_bounds(*rim.lip).size() - 1, 0.0);
+  } else {
     lay_on_face(section, rim);
+  }
   rim.fold_stop += base;
 }
 
@@ -135,9 +143,9 @@ void knock_off(Section& section, double clearance, double line_force, double rem
     const auto* bead = std::get_if<models::Bead>(&rim.burr);
     if (bead == nullptr || rim.broken_off) continue;
     if (burr_height(section, rim, {.removed = removed}) <= clearance) continue;
-    const double w = bead->width;
-    const double stress = std::max(line_force / w, 6.0 * line_force * clearance / (w * w));
-    if (stress <= bead->bond_strength) continue;
+    rim.struck = true;
+    const double foot = section.height[rim.cell] - section.burr[rim.cell] + removed;
+    if (line_force < models::breaking_strike(*bead, clearance - foot)) continue;
     strike_off(section, rim);
     rim.broken_off = true;
   }

@@ -24,7 +24,8 @@ struct BurrLoad {
 /// breaks off. 0 for what cannot: no burr, a stub, one that lies already, and a wall no higher than
 /// half its root, whose lip would not reach its edge line.
 ///
-/// Wall: k_g (mu f_n h + f_n e) / M_p. Bead: the greater of peel 6 mu f_n h / w^2 - f_n / w and
+/// Wall: k_g (mu f_n l + f_n e) / M_p with the arm l of the top over the weakest section, whose
+/// M_p it is. Bead: the greater of peel 6 mu f_n h / w^2 - f_n / w and
 /// shear mu f_n / w, over the strength of the bond. Of the drag the part across the edge counts.
 ///
 /// @param height  h [mm] of the burr's top over its root.
@@ -38,22 +39,23 @@ struct BurrLoad {
 
 /// A wall turns about its root and lies at once; a bead breaks off.
 ///
-/// Beyond the edge it is a lip as long as the wall was high, of the same metal, and evades the belt
-/// from there on; over the root its upper half t / 2 stays on the face and is ground. There the
-/// belt pushes it down until it asks no more of the hinge than that can take, carried load in
-/// proportion to height: top = (t / 2) min(1, M_p / (p L^2 / 2)). On the face its metal lies on the
-/// columns inwards of the root.
+/// Beyond the edge it is a lip as long as the wall was high, of the same metal, that lies flat
+/// until the belt pushes it on (`press_lip`); over the root its upper half t / 2 stays on the face
+/// and is ground. On the face its metal lies on the columns inwards of the root.
 ///
-/// @param face_pressure  p [MPa] beside the edge.
-/// @param removed        what the plain face has lost [mm].
-void give_way(Section& section, SectionRim& rim, int drag, double face_pressure, double removed);
+/// @param removed  what the plain face has lost [mm].
+void give_way(Section& section, SectionRim& rim, int drag, double removed);
+
+/// Force on what is left of a burr over its root, per length of edge [N/mm].
+[[nodiscard]] double force_on_root(const Section& section, const SectionRim& rim,
+                                   const Eigen::VectorXd& pressure);
 
 /// Takes the burr off its footprint: the columns keep what lies under it.
 void strike_off(Section& section, SectionRim& rim);
 
 /// Hard edges go over the section: beads that stand higher than the clearance break off where the
-/// force F exceeds the bond, in shear F / w or in peel 6 F c / w^2, struck where the tool's lower
-/// edge c meets the bead's flank.
+/// strike comes to what the bond holds (`models::breaking_strike`), its arm where the tool's lower
+/// edge meets the bead's flank.
 ///
 /// @param removed  what the plain face has lost [mm].
 void knock_off(Section& section, double clearance, double line_force, double removed);

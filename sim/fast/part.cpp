@@ -58,13 +58,6 @@ std::vector<SectionSide> opening(const std::vector<NamedEdge>& edges, double siz
   return sides;
 }
 
-/// What a feature's burr is on the other face: nothing; a stub sticks out there, too.
-models::AnyBurr reverse_of(const models::AnyBurr& burr) {
-  if (const auto* stub = std::get_if<models::Stub>(&burr))
-    return models::Stub{.protrusion = stub->protrusion, .height = 0.0, .root = stub->root};
-  return models::NoBurr{};
-}
-
 void cut_feature(Face& face, const cases::Feature& feature, double angle, const SectionCut& cut,
                  const models::AnyBurr& burr) {
   const std::vector<NamedEdge> edges = edges_as_fed(feature, angle);
@@ -123,7 +116,7 @@ Face unworn_part_face(const cases::Part& part, SectionCut cut, FaceSide side) {
   cut.top = face.plain.top;
   for (const auto& feature : part.features)
     cut_feature(face, feature, part.angle, cut,
-                side == FaceSide::burrs ? feature.burr : reverse_of(feature.burr));
+                side == FaceSide::burrs ? feature.burr : models::on_reverse(feature.burr));
   for (const Section& section : face.sections) {
     const auto first =
         std::find_if(face.sections.begin(), face.sections.end(),

@@ -7,6 +7,7 @@
 
 #include "sim/fast/active_inverse.hpp"
 #include "sim/fast/burr_columns.hpp"
+#include "sim/fast/hanging_lip.hpp"
 
 namespace drumlin::sim::fast {
 namespace {
@@ -76,6 +77,7 @@ void add_side(Section& section, const SectionSide& side, const SectionCut& cut) 
   if (const auto* rolled = std::get_if<models::RolledBurr>(&side.burr)) {
     rim.lip = models::flat_lip(rolled->overhang, rolled->thickness);
     rim.beyond = true;
+    rim.lip_worn.assign(lip_bounds(*rim.lip).size() - 1, 0.0);
   }
   std::vector<double> marks = {rim.x};
   for (const double width : layout.widths)

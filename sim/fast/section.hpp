@@ -30,11 +30,14 @@ struct SectionRim {
   double across = 1;
   std::optional<models::Lip> lip{};  ///< the burr once it has turned about its root
   bool beyond = false;               ///< whether the lip lies beyond the edge line
-  std::size_t laid = 0;              ///< cells inwards of the footprint under a lip on the face
-  bool folded_here = false;          ///< whether it folded in this line, not before
-  double fold_start = 0;             ///< height above the worn face when it began to fold [mm]
-  double fold_stop = 0;              ///< height of its top when it lay [mm]
+  /// What wear has taken off a lip beyond the edge line, per stretch of `lip_bounds` [mm].
+  std::vector<double> lip_worn{};
+  std::size_t laid = 0;      ///< cells inwards of the footprint under a lip on the face
+  bool folded_here = false;  ///< whether it folded in this line, not before
+  double fold_start = 0;     ///< height above the worn face when it began to fold [mm]
+  double fold_stop = 0;      ///< height of its top when it lay [mm]
   bool broken_off = false;
+  bool struck = false;       ///< whether a knock-off tool has met it
   double peak_pressure = 0;  ///< [MPa] highest so far on burr or edge
   double peak_force = 0;     ///< [N/mm] highest so far on the burr, per length of edge
   BrushMarks brushed{};      ///< by the brushes of the line

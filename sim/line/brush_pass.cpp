@@ -23,7 +23,7 @@ double flow_stress(const models::AnyBurr& burr) {
 double opening_before(const Strip& strip, const StripEdge& edge) {
   double length = 0.0;
   for (std::size_t k = 0;; ++k) {
-    const std::size_t cell = beyond(edge, k);
+    const std::size_t cell = Strip::beyond(edge, k);
     if (strip.metal[cell] != 0 && strip.lip[cell] == 0) return length;
     length += strip.width(cell);
     if (cell == 0 || cell + 1 == strip.size()) return std::numeric_limits<double>::infinity();
@@ -69,7 +69,8 @@ void BrushedEdge::strike_wall() {
     height = std::max(height, strip_.burr[cell]);
     area += strip_.burr[cell] * strip_.width(cell) / e.stretch;
   }
-  if (height <= 0.0) return;
+  // Lower than half its root it is no plate that a strike could bend.
+  if (height * height <= 0.5 * area) return;
   const models::Lip wall{.length = height, .thickness = area / height, .turn = 0.0};
   const LipStrikes strikes = strike_lip(station_, tool_, strokes_, wall, flow_stress(e.burr));
   if (strikes.bends) {
@@ -87,7 +88,7 @@ void BrushedEdge::strike_wall() {
 void BrushedEdge::drop_lip() {
   StripEdge& e = edge();
   for (std::size_t i = lip_cells(strip_, e); i-- > 0;)
-    clear_cell(strip_, beyond(e, i));
+    clear_cell(strip_, Strip::beyond(e, i));
   e.lip.reset();
 }
 
@@ -109,7 +110,7 @@ double BrushedEdge::grind_lip() {
   const std::size_t count = lip_cells(strip_, e);
   double area = 0.0;
   for (std::size_t i = 0; i < count; ++i)
-    area += strip_.burr[beyond(e, i)] * strip_.width(beyond(e, i)) / e.stretch;
+    area += strip_.burr[Strip::beyond(e, i)] * strip_.width(Strip::beyond(e, i)) / e.stretch;
   const double work = e.ease * strokes_.work.sharp;
   if (work <= 0.0) return 1.0;
   if (area <= work) {
@@ -120,7 +121,7 @@ double BrushedEdge::grind_lip() {
   e.lip->length *= 1.0 - work / area;
   double left = work * e.stretch;
   for (std::size_t i = count; i-- > 0 && left > 0.0;) {
-    const std::size_t cell = beyond(e, i);
+    const std::size_t cell = Strip::beyond(e, i);
     const double metal = strip_.burr[cell] * strip_.width(cell);
     const double taken = std::min(metal, left);
     left -= taken;

@@ -14,9 +14,13 @@ struct BurrFate {
   std::optional<double> lip_thickness;   ///< of what hangs over, at its foot
   std::optional<double> fold_start;
   std::optional<double> fold_stop;
-  std::optional<double> protrusion;  ///< of a stub
-  std::optional<double> height;      ///< highest point of what lies on the face, folded
+  std::optional<double> height;  ///< highest point of what lies on the face, folded
 };
+
+/// How far a stub still sticks out of the edge [mm]; none for other burrs. Belts wear it from
+/// above: seen from there it gets shorter only where a column is ground through the whole sheet.
+[[nodiscard]] std::optional<double> protrusion_left(const Strip& strip, const StripEdge& edge,
+                                                    double sheet_thickness);
 
 /// @param face_removed  depth the plain face lost [mm].
 [[nodiscard]] BurrFate burr_fate(const Strip& strip, const StripEdge& edge, double face_removed);

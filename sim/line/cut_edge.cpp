@@ -9,8 +9,15 @@ double footprint(const CutEdge& edge) {
   return edge.stretch * models::footprint_of(edge.burr);
 }
 
+double lip_length(const CutEdge& edge) {
+  const auto* rolled = std::get_if<models::RolledBurr>(&edge.burr);
+  return rolled != nullptr ? edge.stretch * rolled->overhang : 0.0;
+}
+
 double cell_width(const CutEdge& edge, const Fineness& fineness) {
-  const double root = footprint(edge);
+  // A lip bends over its thickness as a wall does over its root.
+  const auto* rolled = std::get_if<models::RolledBurr>(&edge.burr);
+  const double root = rolled != nullptr ? edge.stretch * rolled->thickness : footprint(edge);
   if (root <= 0.0) return fineness.resolution;
   const double cells = std::ceil(root / fineness.resolution - 1e-9);
   return root / std::max(static_cast<double>(fineness.root_cells), cells);

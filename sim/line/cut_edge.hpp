@@ -22,7 +22,10 @@ struct CutEdge {
 /// Burr metal on the face, in the section [mm].
 [[nodiscard]] double footprint(const CutEdge& edge);
 
-/// Width of a section's finest cells [mm], which divides the burr's root evenly.
+/// How far a lip hangs over the opening from the start, in the section [mm].
+[[nodiscard]] double lip_length(const CutEdge& edge);
+
+/// Width of a section's finest cells [mm], which divides the burr's root evenly, a lip's thickness.
 [[nodiscard]] double cell_width(const CutEdge& edge, const Fineness& fineness);
 
 /// Gives every cell of a strip the unworn face's layers, and metal all along.

@@ -5,6 +5,8 @@
 #include <numbers>
 #include <vector>
 
+#include "sim/line/surface.hpp"
+
 namespace drumlin::sim::line {
 namespace {
 
@@ -27,6 +29,20 @@ double standing_height(const Strip& strip, const StripEdge& edge) {
   return highest;
 }
 
+/// Height of the plain face before a pass [mm]: of the column farthest from the edge that is fully
+/// worn.
+double face_level(const Strip& strip, const StripEdge& edge) {
+  std::size_t in = 0;
+  while (true) {
+    if (edge.metal < 0 && edge.cell <= in) break;
+    const std::size_t next = Strip::inward(edge, in + 1);
+    if (next >= strip.size() || strip.metal[next] == 0) break;
+    if (std::abs(strip.x(next) - strip.line(edge)) > readable) break;
+    ++in;
+  }
+  return strip.height[Strip::inward(edge, in)];
+}
+
 /// Makes a cell over an opening one of a lip: burr metal and nothing else.
 void hang(Strip& strip, std::size_t cell) {
   strip.metal[cell] = strip.lip[cell] = 1;
@@ -40,7 +56,7 @@ class WornLip {
   WornLip(const Strip& strip, const StripEdge& edge, const models::Lip& lip, std::size_t cells)
       : sine_(std::sin(lip.turn)) {
     for (std::size_t i = 0; i < cells; ++i) {
-      const std::size_t cell = beyond(edge, i);
+      const std::size_t cell = Strip::beyond(edge, i);
       const double out =
           std::abs(strip.x(cell) - strip.line(edge)) / edge.stretch + 0.5 * lip.thickness;
       const double whole = edge.lip_share * models::upright_thickness(lip, out);
@@ -71,7 +87,8 @@ Hinge::Hinge(const BeltSetup& station, Strip& strip, std::size_t edge)
       edge_(edge),
       drag_(station.with_feed ? +1 : -1),
       friction_(station.friction / strip.edges[edge].stretch),
-      grain_spacing_(station.grain_spacing) {}
+      grain_spacing_(station.grain_spacing),
+      face_(face_level(strip, strip.edges[edge])) {}
 
 Hinge::Hinge(int drag, Strip& strip, std::size_t edge)
     : strip_(&strip), edge_(edge), drag_(drag), friction_(0.0), grain_spacing_(0.0) {}
@@ -102,23 +119,34 @@ double Hinge::out(std::size_t cell) const noexcept {
   return from_line + 0.5 * thickness;
 }
 
-double Hinge::hinge_thickness() const noexcept {
+/// Where the burr bends first; a lip at its hinge, as far as wear has left that.
+models::WeakestSection Hinge::section() const noexcept {
   const StripEdge& e = edge();
-  if (!e.lip) return std::get<models::WallBurr>(e.burr).root;
-  const std::size_t foot = beyond(e, 0);
-  if (strip_->lip[foot] == 0) return e.lip->thickness;
+  if (!e.lip)
+    return models::weakest_section(std::get<models::WallBurr>(e.burr), standing_height(*strip_, e));
+  return {.height = 0.0, .thickness = foot_share() * models::hinge_thickness(*e.lip)};
+}
+
+/// Share of a lip's thickness that wear has left at its foot [-].
+double Hinge::foot_share() const noexcept {
+  const StripEdge& e = edge();
+  const std::size_t foot = Strip::beyond(e, 0);
+  if (!e.lip || strip_->lip[foot] == 0) return 1.0;
   const double whole = e.lip_share * models::upright_thickness(*e.lip, out(foot));
-  return e.lip->thickness * (whole > 0.0 ? std::min(strip_->burr[foot] / whole, 1.0) : 1.0);
+  return whole > 0.0 ? std::min(strip_->burr[foot] / whole, 1.0) : 1.0;
 }
 
 BurrLoad Hinge::load(std::size_t first, std::span<const double> pressure) const {
   const StripEdge& e = edge();
   const double base = strip_->height[e.cell] - strip_->burr[e.cell];
   const int away = falls_outward() ? +1 : -1;  // of the fall, from the metal
-  models::WeakestSection section{0.0, hinge_thickness()};
-  if (!e.lip)
-    section =
-        models::weakest_section(std::get<models::WallBurr>(e.burr), standing_height(*strip_, e));
+  const models::WeakestSection weakest = section();
+  // What stands is held by its root, what lies over the opening by the edge of the sheet: on the
+  // way down the fulcrum moves from the one to the other, and the sheet takes over what presses on
+  // its own side of it.
+  const double lies = e.lip ? std::sin(std::min(e.lip->turn, 0.5 * std::numbers::pi)) : 0.0;
+  const double fulcrum = e.lip ? 0.5 * e.lip->thickness * lies : 0.0;
+  const double upright = std::sqrt(std::max(1.0 - lies * lies, 0.0));
   // A lip is dragged outwards only while the belt runs that way.
   const double friction = drag_ * -e.metal == away ? friction_ : -friction_;
   BurrLoad load;
@@ -127,26 +155,25 @@ BurrLoad Hinge::load(std::size_t first, std::span<const double> pressure) const 
   double width = 0.0;
   const auto add = [&](std::size_t cell) {
     if (cell < first || cell >= first + pressure.size() || strip_->burr[cell] <= 0.0) return;
-    const double force = pressure[cell - first] * strip_->width(cell) / e.stretch;
+    const double up = std::max(strip_->height[cell] - base - weakest.height, 0.0);
+    const double over = away * out(cell) - fulcrum;
+    const double carried = over < 0.0 ? upright : 1.0;
+    const double across = carried * strip_->width(cell) / e.stretch;
+    const double force = pressure[cell - first] * across;
     if (force <= 0.0) return;
-    const double up = std::max(strip_->height[cell] - base - section.height, 0.0);
-    // What lies over the opening is held by the edge of the sheet, what stands by its root.
-    const double over = e.lip ? out(cell) - 0.5 * e.lip->thickness : away * out(cell);
     load.normal += force;
     even += force * (friction * up + over);
     arm += force * std::hypot(up, over);
-    width += strip_->width(cell) / e.stretch;
+    width += across;
   };
-  if (e.lip) {
-    for (std::size_t i = 0; i < lip_cells(); ++i)
-      add(beyond(e, i));
-  } else {
-    for (std::size_t i = 0; i < e.reach; ++i)
-      add(Strip::inward(e, i));
-  }
-  load.limit = models::plastic_moment(flow_stress_of(e.burr), section.thickness);
+  for (std::size_t i = 0; i < e.reach; ++i)
+    add(Strip::inward(e, i));
+  for (std::size_t i = 0; i < lip_cells(); ++i)
+    add(Strip::beyond(e, i));
+  load.limit = models::plastic_moment(flow_stress_of(e.burr), weakest.thickness);
   if (load.normal <= 0.0) return load;
-  load.moment = even * models::grain_concentration(grain_spacing_, arm / load.normal, width);
+  load.moment = even * models::grain_concentration(grain_spacing_, arm / load.normal, width,
+                                                   weakest.thickness);
   return load;
 }
 
@@ -158,7 +185,7 @@ double Hinge::burr_area() const noexcept {
     area += strip_->burr[cell] * strip_->width(cell) / e.stretch;
   }
   for (std::size_t i = 0; i < lip_cells(); ++i) {
-    const std::size_t cell = beyond(e, i);
+    const std::size_t cell = Strip::beyond(e, i);
     area += strip_->burr[cell] * strip_->width(cell) / e.stretch;
   }
   return area;
@@ -171,8 +198,8 @@ void Hinge::lay_on_face() {
   if (length <= 0.0 || area <= 0.0) return;
   const double thickness = area / length;
   const double base = strip_->height[e.cell] - strip_->burr[e.cell];
-  e.fold_start = base + length;
-  e.fold_stop = base + thickness;
+  e.fold_start = base + length - face_;
+  e.fold_stop = base + thickness - face_;
   for (std::size_t i = 0; i < e.reach; ++i) {
     const std::size_t cell = Strip::inward(e, i);
     strip_->height[cell] -= strip_->burr[cell];
@@ -194,8 +221,11 @@ void Hinge::lay_on_face() {
 void Hinge::stand_up_as_lip() {
   StripEdge& e = edge();
   const double length = standing_height(*strip_, e);
-  e.fold_start = strip_->height[e.cell] - strip_->burr[e.cell] + length;
-  e.lip = models::Lip{.length = length, .thickness = burr_area() / length, .turn = 0.0};
+  e.fold_start = strip_->height[e.cell] - strip_->burr[e.cell] + length - face_;
+  e.lip = models::Lip{.length = length,
+                      .thickness = burr_area() / length,
+                      .turn = 0.0,
+                      .hinge = section().thickness};
 }
 
 void Hinge::turn_to(double angle) {
@@ -225,11 +255,11 @@ void Hinge::turn_to(double angle) {
   }
   const double base = strip_->height[e.cell] - strip_->burr[e.cell];
   for (std::size_t i = 0; i < before; ++i)
-    clear_cell(*strip_, beyond(e, i));
+    clear_cell(*strip_, Strip::beyond(e, i));
   double outside = 0.0;
   std::size_t count = 0;
   for (;; ++count) {
-    const std::size_t cell = beyond(e, count);
+    const std::size_t cell = Strip::beyond(e, count);
     // The last cell may be covered in part: its middle must be.
     if (strip_->metal[cell] != 0 || out(cell) > models::reach(lip)) break;
     const double whole = models::upright_thickness(lip, out(cell));
@@ -243,9 +273,9 @@ void Hinge::turn_to(double angle) {
   // No metal comes or goes by bending.
   const double share = outside > 0.0 ? std::max(area - inside, 0.0) / outside : 0.0;
   for (std::size_t i = 0; i < count; ++i)
-    strip_->burr[beyond(e, i)] *= share;
+    strip_->burr[Strip::beyond(e, i)] *= share;
   e.lip_share = share > 0.0 ? share : 1.0;
-  e.fold_stop = base + highest;
+  e.fold_stop = base + highest - face_;
 }
 
 void Hinge::clean_up() {
@@ -253,12 +283,12 @@ void Hinge::clean_up() {
   if (!e.lip) return;
   const std::size_t count = lip_cells();
   if (count == 0) return;
-  const bool holds = hinge_thickness() > holds_from * e.lip->thickness;
+  const bool holds = foot_share() > holds_from;
   // Ground through somewhere, the rest of it falls.
   bool whole = holds;
   std::size_t left = 0;
   for (std::size_t i = 0; i < count; ++i) {
-    const std::size_t cell = beyond(e, i);
+    const std::size_t cell = Strip::beyond(e, i);
     whole = whole && strip_->burr[cell] > gone_below;
     if (whole)
       ++left;
@@ -272,7 +302,7 @@ void lay_rolled_burr(Strip& strip, StripEdge& edge, const models::RolledBurr& bu
   edge.lip = models::flat_lip(burr.overhang, burr.thickness);
   double left = burr.overhang * edge.stretch;
   for (std::size_t i = 0; left > 0.0; ++i) {
-    const std::size_t cell = beyond(edge, i);
+    const std::size_t cell = Strip::beyond(edge, i);
     if (strip.metal[cell] != 0) break;
     hang(strip, cell);
     strip.burr[cell] = burr.thickness * std::min(left / strip.width(cell), 1.0);

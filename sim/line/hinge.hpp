@@ -22,8 +22,8 @@ struct BurrLoad {
 /// opening, which later pressure may push on; towards the metal it falls flat onto the face.
 /// Derivation, and what is left out: models/theory/fold.md.
 ///
-/// Keeps no state of its own: all of it is in the strip and its edge, so that a strip may be put
-/// back to an earlier copy of itself between two turns.
+/// Made before a pass, for that pass. What changes is in the strip and its edge, so that a strip
+/// may be put back to an earlier copy of itself between two turns.
 class Hinge {
  public:
   /// @param edge  index among the strip's edges.
@@ -52,7 +52,8 @@ class Hinge {
   [[nodiscard]] StripEdge& edge() const noexcept { return strip_->edges[edge_]; }
   [[nodiscard]] std::size_t lip_cells() const noexcept;
   [[nodiscard]] double out(std::size_t cell) const noexcept;
-  [[nodiscard]] double hinge_thickness() const noexcept;
+  [[nodiscard]] models::WeakestSection section() const noexcept;
+  [[nodiscard]] double foot_share() const noexcept;
   [[nodiscard]] double burr_area() const noexcept;
   void stand_up_as_lip();
 
@@ -61,6 +62,7 @@ class Hinge {
   int drag_;         // way along x that the belt drags
   double friction_;  // of the drag across the edge [-]
   double grain_spacing_;
+  double face_;  // level of the plain face before the pass [mm]
 };
 
 /// Plates laid over an opening that an edge's burr starts with (a rolled burr).

@@ -69,9 +69,8 @@ void state_burr(const Seen& seen, FeatureResult& result) {
   result.lip_thickness = known(fate.lip_thickness);
   result.fold_start = known(fate.fold_start);
   result.fold_stop = known(fate.fold_stop);
-  result.protrusion = known(fate.protrusion);
-  result.peak_pressure = known(seen.edge.peak_pressure);
-  if (seen.edge.reach > 0) result.peak_line_force = known(seen.edge.peak_force);
+  if (!std::holds_alternative<models::NoBurr>(seen.edge.burr))
+    result.peak_line_force = known(seen.edge.peak_force);
 }
 
 /// Highest that a burr may stand over the worn face and count as gone [mm]: what a reading of the
@@ -164,7 +163,10 @@ FeatureResult edge_result(const Setup& setup, FeatureResult result, const Surfac
                   .shape = edge_shape(*place.strip, *place.edge, surface.face.removed,
                                       part.coating.has_value(), bare_below)};
   if (place.recorded && face == FaceSide::burrs) result.section = place.strip->name;
-  state_burr(seen, result);
+  // The reverse carries no burr, but a stub sticks out there, too.
+  if (face == FaceSide::burrs) state_burr(seen, result);
+  result.peak_pressure = known(seen.edge.peak_pressure);
+  result.protrusion = known(protrusion_left(seen.strip, seen.edge, part.thickness));
   state_shape(seen, result);
   state_size(seen, result);
   state_flank(seen, result);

@@ -200,7 +200,6 @@ void Passage::run_with(C& compliance, Strip& strip, const Course& course, const 
       axis -= stride;
       continue;
     }
-    const double edge_pressure = note_peaks(strip, first_, pressure_);
     if (yield(strip, hinges, solve)) {
       for (std::size_t i = 0; i < count_; ++i) {
         const std::size_t cell = first_ + i;
@@ -209,6 +208,7 @@ void Passage::run_with(C& compliance, Strip& strip, const Course& course, const 
                         : 0.0;
       }
     }
+    const double edge_pressure = note_peaks(strip, first_, pressure_);
     for (std::size_t i = 0; i < count_; ++i) {
       if (depth_[i] > 0.0) layers.wear(strip, first_ + i, depth_[i]);
     }

@@ -67,7 +67,7 @@ Strip side_strip(const cases::Part& part, const cases::Feature& feature, Side dr
                  const Fineness& fineness, FaceSide face) {
   CutEdge cut;
   cut.name = edge_name(feature, drawn);
-  if (face == FaceSide::burrs) cut.burr = feature.burr;
+  cut.burr = face == FaceSide::burrs ? feature.burr : models::on_reverse(feature.burr);
   const double unit = cell_width(cut, fineness);
   const bool opening = feature.kind == FeatureKind::hole || feature.kind == FeatureKind::slot;
   // Behind a side edge the part is as deep as it is wide, behind an end as it is long.

@@ -33,13 +33,9 @@ void shed_burr(Strip& strip, StripEdge& edge) {
   edge.broken_off = true;
 }
 
-std::size_t beyond(const StripEdge& edge, std::size_t steps_out) noexcept {
-  return edge.metal > 0 ? edge.cell - 1 - steps_out : edge.cell + 1 + steps_out;
-}
-
 std::size_t lip_cells(const Strip& strip, const StripEdge& edge) noexcept {
   std::size_t count = 0;
-  while (strip.lip[beyond(edge, count)] != 0)
+  while (strip.lip[Strip::beyond(edge, count)] != 0)
     ++count;
   return count;
 }
@@ -53,16 +49,21 @@ double note_peaks(Strip& strip, std::size_t first, std::span<const double> press
   double highest = 0.0;
   for (StripEdge& edge : strip.edges) {
     double peak = 0.0;
-    double force = 0.0;
-    const std::size_t zone = zone_cells(strip, edge);
-    for (std::size_t i = 0; i < zone; ++i) {
-      const std::size_t cell = Strip::inward(edge, i);
-      if (cell < first || cell >= first + pressure.size()) continue;
+    double force = 0.0;  // on burr metal, per length of edge
+    const auto add = [&](std::size_t cell) {
+      if (cell < first || cell >= first + pressure.size()) return;
       peak = std::max(peak, pressure[cell - first]);
-      force += pressure[cell - first] * strip.width(cell);
-    }
+      if (strip.burr[cell] > 0.0)
+        force += pressure[cell - first] * strip.width(cell) / edge.stretch;
+    };
+    const std::size_t zone = zone_cells(strip, edge);
+    for (std::size_t i = 0; i < zone; ++i)
+      add(Strip::inward(edge, i));
+    for (std::size_t i = 0; strip.lip[Strip::beyond(edge, i)] != 0; ++i)
+      add(Strip::beyond(edge, i));
     edge.peak_pressure = std::max(edge.peak_pressure, peak);
-    if (edge.reach > 0) edge.peak_force = std::max(edge.peak_force, force);
+    // What a burr bears once it has folded is the edge's, not what folded it.
+    if (!edge.fold_start) edge.peak_force = std::max(edge.peak_force, force);
     highest = std::max(highest, peak);
   }
   return highest;

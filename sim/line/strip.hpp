@@ -28,12 +28,13 @@ struct StripEdge {
   std::optional<models::Lip> lip{};  ///< the burr once it has bent beyond its edge
   double lip_share = 1;  ///< of the plate's thickness that its cells hold, so that no metal is made
   std::size_t laid = 0;  ///< cells inwards that a burr folded onto the face covers
-  std::optional<double> fold_start{};  ///< height above the nominal face when it began to fold [mm]
-  double fold_stop = 0;  ///< height of its top when it last moved, above the nominal face [mm]
+  std::optional<double> fold_start{};  ///< height above the worn face when it began to fold [mm]
+  double fold_stop =
+      0;  ///< height of its top when it last moved, above the face as it then was [mm]
   bool broken_off = false;
   bool struck = false;       ///< whether a knock-off tool has met it
   double peak_pressure = 0;  ///< [MPa] highest so far on burr or edge
-  double peak_force = 0;     ///< [N/mm] highest so far on the burr
+  double peak_force = 0;     ///< [N/mm] highest so far on burr metal, per length of edge
   BrushMarks brushed{};      ///< by the brushes of the line
 };
 
@@ -68,13 +69,14 @@ struct Strip {
   [[nodiscard]] static std::size_t inward(const StripEdge& edge, std::size_t steps_in) noexcept {
     return edge.metal > 0 ? edge.cell + steps_in : edge.cell - steps_in;
   }
+  /// Cell `steps_out` cells beyond that first one outside an edge line.
+  [[nodiscard]] static std::size_t beyond(const StripEdge& edge, std::size_t steps_out) noexcept {
+    return edge.metal > 0 ? edge.cell - 1 - steps_out : edge.cell + 1 + steps_out;
+  }
 };
 
 /// Takes what is left of an edge's burr off the metal it stands on.
 void shed_burr(Strip& strip, StripEdge& edge);
-
-/// The cell so many cells beyond an edge line, over the opening.
-[[nodiscard]] std::size_t beyond(const StripEdge& edge, std::size_t steps_out) noexcept;
 
 /// Cells of an edge's burr that hang over the opening.
 [[nodiscard]] std::size_t lip_cells(const Strip& strip, const StripEdge& edge) noexcept;

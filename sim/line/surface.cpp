@@ -92,7 +92,7 @@ CutEdge Cutter::edge(const cases::Feature& feature, Side drawn, std::size_t whic
   CutEdge cut;
   cut.name = edge_name(feature, drawn) + (which > 0 ? "#2" : "");
   cut.stretch = 1.0 / std::cos(skew);
-  if (face == FaceSide::burrs) cut.burr = feature.burr;
+  cut.burr = face == FaceSide::burrs ? feature.burr : models::on_reverse(feature.burr);
   return cut;
 }
 
@@ -102,7 +102,17 @@ Strip Cutter::opening(std::string name, double size, const CutEdge& trailing,
   const int half_open = std::max(1, static_cast<int>(std::lround(0.5 * size / unit)));
   const int half = half_open + units(readable + lead_in * reach, unit);
   const double fine = std::max(fine_zone(trailing), fine_zone(leading));
-  Strip strip = blank({unit, half, {-half_open, half_open}}, fine);
+  // Cells are fine at edge lines and where lips end.
+  std::vector<int> lines{-half_open, half_open};
+  const auto tip = [&](int line, int way, const CutEdge& edge) {
+    const int at = line + way * units(lip_length(edge), unit);
+    if (at != line && std::abs(at) < half_open) lines.push_back(at);
+  };
+  tip(half_open, -1, trailing);
+  tip(-half_open, +1, leading);
+  std::sort(lines.begin(), lines.end());
+  lines.erase(std::unique(lines.begin(), lines.end()), lines.end());
+  Strip strip = blank({unit, half, std::move(lines)}, fine);
   strip.name = std::move(name);
   open(strip, -half_open, half_open);
   // The drum travels towards -x: it leaves the metal at the rim on the +x side.
@@ -117,7 +127,11 @@ Strip Cutter::outer(const CutEdge& cut, Side fed) const {
   const int metal = fed == Side::leading ? -1 : +1;  // it enters first: metal lies towards -x
   // Over a stub the metal reaches farther out: the section's edge line is the tab's end.
   const int line = -metal * units(protrusion(cut), unit);
-  Strip strip = blank({unit, half, {line}}, fine_zone(cut));
+  std::vector<int> lines{line};
+  if (lip_length(cut) > 0.0)
+    lines.insert(metal > 0 ? lines.begin() : lines.end(),
+                 line - metal * units(lip_length(cut), unit));
+  Strip strip = blank({unit, half, std::move(lines)}, fine_zone(cut));
   strip.name = cut.name;
   open(strip, metal < 0 ? line : -half, metal < 0 ? half : line);
   add_edge(strip, cut, part.material.specific_energy.value, line, metal);

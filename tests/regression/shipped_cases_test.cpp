@@ -23,11 +23,15 @@ sim::Result result_of(const std::string& name, bool bands) {
   return sim::run(sim::set_up(std::move(scenario)));
 }
 
-const sim::FeatureResult& named(const sim::Result& result, const std::string& name) {
-  for (const auto& f : result.part.features) {
+const sim::FeatureResult& named_in(const sim::FaceState& face, const std::string& name) {
+  for (const auto& f : face.features) {
     if (f.name == name) return f;
   }
   throw std::out_of_range(name);
+}
+
+const sim::FeatureResult& named(const sim::Result& result, const std::string& name) {
+  return named_in(result.part, name);
 }
 
 /// The four panels: soft and hard drum, at one interference and at one line load. Each is run when
@@ -167,4 +171,37 @@ TEST(FirstLook, RunsOnLibraryDefaultsAlone) {
   const sim::Result result = result_of("first-look", true);
   EXPECT_GT(result.part.face.removal->value, 0.0);
   EXPECT_FALSE(result.defaults.empty());
+}
+
+// What the punched panel's last comment says: the belt rolls the thin burrs into the small hole,
+// the brush takes them, and the zinc beyond 2 mm stays above the customer's 7 um.
+TEST(PunchedPanel, LosesToTheBrushWhatTheBeltRolledIntoTheHole) {
+  const sim::Result result = result_of("panel-punched", false);
+  const auto& belt = result.stations.at(0).after;
+  const auto& rolled = named_in(belt, "hole-4:leading");
+  EXPECT_EQ(rolled.outcome, "folded beyond the edge");
+  EXPECT_GT(rolled.secondary_burr->value, 0.05);
+  EXPECT_EQ(named_in(belt, "hole-8:leading").outcome, "ground off");
+  for (const auto& feature : result.part.features)
+    EXPECT_EQ(feature.secondary_burr->value, 0.0) << feature.name;
+  EXPECT_GT(result.part.face.coating_left->value, 0.007);
+  EXPECT_LT(result.part.face.coating_left->value, belt.face.coating_left->value);
+  EXPECT_TRUE(result.verdict.accepted);
+}
+
+// What the bracket's last comment says: dross knocked off or ground, edges dropped without being
+// round, and nearly all of the oxide still on the flanks.
+TEST(LaserBracket, KeepsTheOxideOnItsFlanksWhateverBeltsDoToItsEdges) {
+  const sim::Result result = result_of("bracket-laser", false);
+  EXPECT_EQ(result.verdict.state, "not accepted");
+  EXPECT_EQ(named(result, "outline:leading").outcome, "broken off");
+  EXPECT_EQ(named(result, "hole-9:leading").outcome, "ground off");
+  for (const char* name : {"outline:leading", "outline:trailing", "hole-9:leading"}) {
+    const auto& edge = named(result, name);
+    EXPECT_GT(edge.oxide_left->value, 0.95) << name;
+    EXPECT_LT(edge.oxide_left->value, 0.99) << name;
+    EXPECT_GT(edge.edge_drop->value, 0.05) << name;
+    EXPECT_LT(edge.minimum_radius->value, 0.005) << name;  // less than a cell: sharp
+  }
+  EXPECT_GT(named(result, "tab").protrusion->value, 0.0);
 }

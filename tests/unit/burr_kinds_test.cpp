@@ -107,10 +107,20 @@ TEST(Lip, StandsUprightAndLiesFlat) {
 
 // Even force needs no grains; one grain's force on a tip bends along 2 l + w.
 TEST(GrainConcentration, IsOneForEvenForceAndGrowsWithTheSpacingSquared) {
-  EXPECT_EQ(models::grain_concentration(0.0, 0.12, 0.02), 1.0);
-  EXPECT_EQ(models::grain_concentration(0.05, 0.12, 0.02), 1.0);  // 0.0025 < 0.02 * 0.26
-  EXPECT_NEAR(models::grain_concentration(0.3, 0.12, 0.02), 0.09 / (0.02 * 0.26), 1e-12);
-  EXPECT_NEAR(
-      models::grain_concentration(0.6, 0.12, 0.02) / models::grain_concentration(0.3, 0.12, 0.02),
-      4.0, 1e-12);
+  const auto through_grains = [](double spacing) {
+    return models::grain_concentration(spacing, 0.12, 0.02, 0.02);
+  };
+  EXPECT_EQ(through_grains(0.0), 1.0);
+  EXPECT_EQ(through_grains(0.05), 1.0);  // 0.0025 < 0.02 * 0.26
+  EXPECT_NEAR(through_grains(0.3), 0.09 / (0.02 * 0.26), 1e-12);
+  EXPECT_NEAR(through_grains(0.6) / through_grains(0.3), 4.0, 1e-12);
+}
+
+// However little of a plate is pressed on, a grain's patch is as long as the plate is thick.
+TEST(GrainConcentration, TakesNoShorterPatchThanThePlateIsThick) {
+  const double least = models::grain_concentration(0.3, 0.01, 0.02, 0.02);
+  EXPECT_NEAR(least, 0.09 / (0.02 * 0.04), 1e-12);
+  for (const double width : {0.01, 0.001, 1e-6})
+    EXPECT_EQ(models::grain_concentration(0.3, 0.01, width, 0.02), least) << width;
+  EXPECT_LT(models::grain_concentration(0.3, 0.01, 0.03, 0.02), least);
 }

@@ -229,21 +229,24 @@ TEST(CutOrFold, BeginsWhereTheMomentOfOneGrainComesToThePlasticMoment) {
   EXPECT_LT(start(880, 0.4), start(220, 0.4));
 }
 
-// Where the lip comes to rest follows from a balance, not from steps or cells: a fifth is what the
-// turns' own tolerance and the cells at its tip leave.
+// Where the lip comes to rest follows from a balance, not from cells or steps. The balance is held
+// to within a twentieth of the moment, which turns by some 0.01 rad or a hundredth of the overhang,
+// and a lip's tip that is ground is read to half a cell, which are up to a tenth of the lip wide
+// there. Seen: 77.5, 78.6, 77.9 um at an eighth, 16th, 32nd of the root with the finest steps, that
+// is no order, but that scatter; a pressed width without least length gave 36, 22, 17 um.
 TEST(CutOrFold, LeavesTheSameLipWithFinerStepsAndCells) {
-  const auto lip = [](int steps, double resolution) {
+  const auto overhang = [](int cells, int steps) {
     sim::line::LineOptions options;
     options.fineness.steps = steps;
-    options.fineness.resolution = resolution;
+    options.fineness.root_cells = cells;
     const auto answer = simulate(line_of({belt(40, 0.3)}, {edge_with("hole", feather)}), options);
-    const Strip* strip = nullptr;
-    const StripEdge& edge = named(answer.last.back().part.burrs, "hole:leading", &strip);
-    return edge.lip.value().turn;
+    return *fate_of(answer, "hole:leading").secondary_burr;
   };
-  const double usual = lip(400, 0.005);
-  EXPECT_NEAR(lip(1600, 0.005) / usual, 1.0, 0.2);
-  EXPECT_NEAR(lip(400, 0.00125) / usual, 1.0, 0.2);
+  const double finest = overhang(32, 1600);
+  for (const int cells : {8, 16, 32}) {
+    for (const int steps : {400, 800, 1600})
+      EXPECT_NEAR(overhang(cells, steps) / finest, 1.0, 0.05) << cells << ' ' << steps;
+  }
 }
 
 // A bond that holds twice the force the bead is seen to bear stays, one that holds half of it goes.
@@ -293,8 +296,8 @@ TEST(KnockOff, StrikesBeadsThatStandAboveItsClearance) {
     const auto answer = simulate(line_of({tool}, {edge_with("hole", bead)}), {});
     return fate_of(answer, "hole:leading").outcome;
   };
-  // 30 N/mm at 0.3 mm on a foot of 0.6 mm: 6 * 30 * 0.3 / 0.36 = 150 MPa.
-  EXPECT_EQ(outcome(0.3, 0.2, 149.0), "broken off");
-  EXPECT_EQ(outcome(0.3, 0.2, 151.0), "stands");
+  // 30 N/mm at the clearance, 0.2 mm over a foot of 0.6 mm: 6 * 30 * 0.2 / 0.36 = 100 MPa.
+  EXPECT_EQ(outcome(0.3, 0.2, 99.0), "broken off");
+  EXPECT_EQ(outcome(0.3, 0.2, 101.0), "stands");
   EXPECT_EQ(outcome(0.15, 0.2, 10.0), "untouched");
 }
