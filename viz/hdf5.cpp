@@ -28,6 +28,26 @@ void write_quantities(const H5Group& group, const Owner& owner,
   }
 }
 
+/// Coating along the surface of one edge, and from distances that limits name.
+void write_coating(const H5Group& group, const sim::FeatureResult& feature) {
+  if (feature.coating) {
+    group.array("coating_arc_mm", feature.coating->arc,
+                {"mm", "distance from the edge line along the surface"});
+    std::vector<double> left;
+    for (const double value : feature.coating->left)
+      left.push_back(mm_to_um(value));
+    group.array("coating_along_um", left, {"um", "coating left at these distances"});
+  }
+  for (std::size_t i = 0; i < feature.coating_beyond.size(); ++i) {
+    const sim::CoatingBeyond& beyond = feature.coating_beyond[i];
+    if (!beyond.left) continue;
+    const H5Group entry = group.group(fmt::format("coating_beyond_{}", i));
+    entry.scalar("distance_mm", beyond.distance, {"mm", "distance to the edge that a limit names"});
+    entry.scalar("coating_left_um", mm_to_um(beyond.left->value),
+                 {"um", "least coating left from there on"});
+  }
+}
+
 void write_part(const H5Group& face, const H5Group& features, const sim::FaceState& part) {
   write_quantities(face, part.face, face_quantities);
   std::vector<std::string> names;
@@ -42,9 +62,13 @@ void write_part(const H5Group& face, const H5Group& features, const sim::FaceSta
     group.attribute("kind", feature.kind);
     group.attribute("side", feature.side);
     group.attribute("burr", feature.burr);
+    group.attribute("fed_as", feature.fed_as);
+    group.attribute("outcome", feature.outcome);
+    group.attribute("size_class", feature.size_class);
     group.attribute("section", feature.section);
     group.attribute("note", feature.note);
     write_quantities(group, feature, feature_quantities);
+    write_coating(group, feature);
   }
 }
 

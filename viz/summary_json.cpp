@@ -90,6 +90,12 @@ Json Summary::features(const std::vector<sim::FeatureResult>& features) {
     put_quantities(object, feature, feature_quantities);
     put_text(object, "size_class", feature.size_class);
     if (feature.coating) object["coating_profile"] = coating_profile(*feature.coating);
+    for (const sim::CoatingBeyond& beyond : feature.coating_beyond) {
+      if (!beyond.left) continue;
+      Json entry = {{"distance_mm", beyond.distance}};
+      put(entry, "coating_left_um", mm_to_um(beyond.left->value));
+      object["coating_beyond"].push_back(std::move(entry));
+    }
     put_text(object, "section", feature.section);
     put_text(object, "note", feature.note);
     list.push_back(std::move(object));

@@ -175,10 +175,15 @@ sim::PartState part_after(const Sample& s) {
   trailing.coating_left = banded(coating_near_edge(s), 0.1, 3);
   trailing.bare_length = banded(s.burr_root, 1, 1.5);
   trailing.coating = coating_profile(s);
+  trailing.coating_beyond = {{2.0, banded(s.coating - s.removal, 0.1, 1.7)}};
+  trailing.outcome = "ground off";
+  trailing.fed_as = "trailing";
   sim::FeatureResult leading = trailing;
   leading.name = "hole-6:leading";
   leading.side = "leading";
   leading.burr = "none";
+  leading.outcome.clear();
+  leading.fed_as = "leading";
   leading.burr_height.reset();
   leading.peak_line_force.reset();
   leading.peak_pressure = banded(0.18, 0.6, 1.6);

@@ -104,6 +104,15 @@ TEST_F(ResultsH5, GivesQuantitiesInTheUnitOfTheirKeyWithTheirBands) {
   EXPECT_DOUBLE_EQ(numbers("/stations/0/line_load_N_per_mm").at(0), sample_.line_load);
 }
 
+TEST_F(ResultsH5, HoldsTheCoatingAlongEveryEdge) {
+  const auto& feature = result_.part.features[1];
+  EXPECT_EQ(numbers("/features/hole-6-trailing/coating_arc_mm"), feature.coating->arc);
+  const auto left = numbers("/features/hole-6-trailing/coating_along_um");
+  ASSERT_EQ(left.size(), feature.coating->left.size());
+  EXPECT_NEAR(left.back(), 1e3 * feature.coating->left.back(), 1e-9);
+  EXPECT_EQ(numbers("/features/hole-6-trailing/coating_beyond_0/distance_mm").at(0), 2.0);
+}
+
 TEST_F(ResultsH5, HoldsTheStudyOfTheInterferenceAndTheMapOfFolding) {
   const auto& study = *result_.interference_study;
   EXPECT_NEAR(numbers("/interference_study/removal_um").at(0), 1e3 * study.removal, 1e-9);

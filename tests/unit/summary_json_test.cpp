@@ -85,11 +85,12 @@ TEST_F(SummaryJson, GivesLengthsInMicrometresAndTemperaturesInCelsius) {
 
 TEST_F(SummaryJson, FeatureKeysStandInTheOrderOfTheContract) {
   const Json feature = written(result_)["features"][1];
-  EXPECT_THAT(keys(feature),
-              ElementsAre("name", "feature", "kind", "side", "burr", "burr_height_um",
-                          "edge_radius_um", "edge_radius_fit_um", "edge_drop_um",
-                          "peak_pressure_MPa", "peak_line_force_N_per_mm", "coating_left_um",
-                          "bare_length_um", "bands", "coating_profile", "section"));
+  EXPECT_THAT(
+      keys(feature),
+      ElementsAre("name", "feature", "kind", "side", "fed_as", "burr", "outcome", "burr_height_um",
+                  "edge_radius_um", "edge_radius_fit_um", "edge_drop_um", "peak_pressure_MPa",
+                  "peak_line_force_N_per_mm", "coating_left_um", "bare_length_um", "bands",
+                  "coating_profile", "coating_beyond", "section"));
 }
 
 TEST_F(SummaryJson, StationsCarryTheStateAfterThem) {
