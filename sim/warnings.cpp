@@ -216,7 +216,7 @@ std::string edge_under_lip(const FeatureResult& feature) {
 
 std::string lip_text(const FeatureResult& feature) {
   std::string text = "a lip";
-  if (feature.secondary_burr)
+  if (feature.secondary_burr && feature.secondary_burr->value > 0.0)
     text += fmt::format(" of {:.0f} um", um(feature.secondary_burr->value));
   if (feature.lip_thickness)
     text += fmt::format(", {:.0f} um thick,", um(feature.lip_thickness->value));
@@ -238,8 +238,7 @@ std::string outcome_text(const FeatureResult& feature) {
   if (feature.outcome == "folded onto the face")
     return fmt::format(
         "the burr was pushed back over the face instead of being cut: {} lies on it, {}; pressed "
-        "on "
-        "like that it may come off in use",
+        "on like that it may come off in use",
         lip_text(feature), edge_under_lip(feature));
   if (feature.outcome == "untouched") return "no tool touched the burr: it stands as it was";
   return {};

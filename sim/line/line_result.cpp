@@ -163,6 +163,13 @@ FeatureResult edge_result(const Setup& setup, FeatureResult result, const Surfac
                   .shape = edge_shape(*place.strip, *place.edge, surface.face.removed,
                                       part.coating.has_value(), bare_below)};
   if (place.recorded && face == FaceSide::burrs) result.section = place.strip->name;
+  // Strips across a side hold no plate over the opening: nothing is known of one, nor of the edge
+  // under it.
+  if (!place.recorded && std::holds_alternative<models::RolledBurr>(place.edge->burr)) {
+    add_note(result, "a rolled burr along the feed is not followed: it may hang as it did");
+    state_coating(seen, result);
+    return result;
+  }
   // The reverse carries no burr, but a stub sticks out there, too.
   if (face == FaceSide::burrs) state_burr(seen, result);
   result.peak_pressure = known(seen.edge.peak_pressure);

@@ -258,6 +258,22 @@ TEST(BrushStation, BendsFeathersAndCutsRidgesDown) {
   }
 }
 
+// Of a plate that hangs along the feed nothing is claimed, least of all that it is gone.
+TEST(BrushStation, SaysNothingOfARolledBurrAlongTheFeed) {
+  const models::RolledBurr rolled{.overhang = 0.1, .thickness = 0.03, .flow_stress = 220};
+  for (const sim::StationSetup& station :
+       {sim::StationSetup(brush(2.0)), sim::StationSetup(belt())}) {
+    sim::Setup setup = line_of({station}, {outer_edge("edge", Side::side, rolled)});
+    setup.scenario.part.width = 200.0;
+    setup.scenario.part.length = 300.0;
+    const auto answer = of_line(setup);
+    const auto& edge = named(answer, "edge");
+    EXPECT_FALSE(edge.secondary_burr || edge.edge_radius || edge.edge_size);
+    EXPECT_EQ(edge.outcome, "");
+    EXPECT_NE(edge.note.find("is not followed"), std::string::npos);
+  }
+}
+
 // What goes from belt to brush is the part and nothing else.
 TEST(BrushStation, DoesTheSameInALineAsOnItsOwn) {
   const std::vector<cases::Feature> features{hole(feather)};
