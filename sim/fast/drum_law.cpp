@@ -209,9 +209,12 @@ double DrumLaw::peak_pressure(double interference) const {
   if (interference <= 0.0) return 0.0;
   if (hertz_excess_ != 0.0 && std::log(interference) < nodes_.front().log_interference)
     return 2.0 * line_load(interference) / (std::numbers::pi * half_width(interference));
-  if (bending_ <= 0.0) return shape(interference).pressure.maxCoeff();
-  const HalfNip fine(kernel_, drum_, peak_edges(half_width(interference), spread_));
-  return fine.pressure(interference).maxCoeff();
+  const Eigen::VectorXd pressure =
+      bending_ > 0.0 ? HalfNip(kernel_, drum_, peak_edges(half_width(interference), spread_))
+                           .pressure(interference)
+                     : shape(interference).pressure;
+  // A nip shallower than the first cell's own gap presses nothing that could be told.
+  return pressure.size() > 0 ? pressure.maxCoeff() : 0.0;
 }
 
 NipShape DrumLaw::shape(double interference) const {

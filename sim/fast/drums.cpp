@@ -16,6 +16,10 @@ constexpr double compliance_accuracy = 1e-3;
 constexpr double usual_depth = 0.2;
 constexpr double room = 1.5;
 
+/// Shallower than this no strain tells on the cover [mm], and a part is cut for it at least: drums
+/// that just touch or hang clear are one.
+constexpr double least_depth = 1e-3;
+
 /// Pair matrices kept per drum: some 5 kB each.
 constexpr std::size_t most_pairs = 64;
 
@@ -134,7 +138,7 @@ const Eigen::MatrixXd& Drum::pairs(const Section& section) {
 
 Drum& Drums::of(std::size_t index, const BeltSetup& station, double interference) {
   if (drums_.size() <= index) drums_.resize(index + 1);
-  const models::BeltOnCover nip = nip_of(station, interference);
+  const models::BeltOnCover nip = nip_of(station, std::max(interference, least_depth));
   const DrumFace face{.radius = station.radius,
                       .circular = station.options.curved,
                       .grain_compliance = station.belt.grain_compliance};

@@ -16,6 +16,9 @@ constexpr double worth_watching = 0.1;
 /// Strides go by the nip's half width, but by no less than this share of the drum's reach over a
 /// burr: a tall one meets the drum far from a narrow nip.
 constexpr double least_scale = 0.1;
+/// Nor by less than the nip at this interference [mm]: cells beside an edge are no finer than for
+/// it, and what a shallower nip takes off is far below what any gauge reads.
+constexpr double shallowest = 1e-3;
 
 /// Drum's axis to an edge [mm] from where on the edge is hardly felt, nor read.
 double calm_distance(double half_width) {
@@ -67,7 +70,10 @@ EdgePass::Course EdgePass::course_over(const Section& section, double interferen
   const double calm = std::max(calm_distance(a), touch);
   const auto into = [&](const SectionRim& rim) { return calm + section.covered(rim); };
   const SectionRim& first = section.rims.front();
-  Course course{.from = 0, .to = 0, .scale = std::max({a, least_scale * touch, 1e-3})};
+  Course course{
+      .from = 0,
+      .to = 0,
+      .scale = std::max(law_.half_width(std::max(interference, shallowest)), least_scale * touch)};
   course.from = first.x + (first.metal > 0 ? into(first) : touch);
   course.to = course.from;
   for (const auto& rim : section.rims) {
@@ -212,6 +218,8 @@ void EdgePass::march(Section& section, double interference, const Course& course
 
 void EdgePass::run(Section& section, double interference, const WearingPass& plain,
                    const PlainFace& face) {
+  const double highest = *std::max_element(section.height.begin(), section.height.end());
+  if (interference + highest <= 0.0 && plain.removal <= 0.0) return;  // clear of all of it
   const Course course = course_over(section, interference);
   if (course.from <= course.to) return;
   // What stands behind the drum at the start has been worn as a plain face is.

@@ -137,27 +137,35 @@ LineKernel::Polynomials LineKernel::through(const Values& values) {
   return polynomials;
 }
 
-double LineKernel::at(const Polynomials& polynomials, double distance) noexcept {
+LineKernel::Place LineKernel::place_of(double distance) noexcept {
   const double place = (std::log(distance) - first_log_distance) / step - 3.0;
   const auto segment =
       static_cast<std::size_t>(std::clamp(place, 0.0, static_cast<double>(segments - 1)));
   // Shorter than any cell, nothing changes any more but the logarithm of the half-space.
-  const double s = std::max(place - static_cast<double>(segment), -3.0);
-  const auto& c = polynomials[segment];
+  return {segment, std::max(place - static_cast<double>(segment), -3.0)};
+}
+
+double LineKernel::at(const Polynomials& polynomials, const Place& place) noexcept {
+  const auto& c = polynomials[place.segment];
   double value = c[order - 1];
   for (std::size_t k = order - 1; k-- > 0;)
-    value = value * s + c[k];
+    value = value * place.s + c[k];
   return value;
 }
 
 double LineKernel::operator()(double distance) const noexcept {
   const double x = std::abs(distance);
-  return x > 0.0 ? at(even_, x) * x * x : 0.0;
+  return x > 0.0 ? at(even_, place_of(x)) * x * x : 0.0;
 }
 
-double LineKernel::leaning(double distance) const noexcept {
+LineKernel::BothWays LineKernel::leaning(double distance) const noexcept {
   const double x = std::abs(distance);
-  return x > 0.0 ? at(even_, x) * x * x + at(odd_, x) * distance : 0.0;
+  if (x <= 0.0) return {0.0, 0.0};
+  const Place place = place_of(x);
+  const double even = at(even_, place) * x * x;
+  if (symmetric_) return {even, even};
+  const double odd = at(odd_, place) * distance;
+  return {even + odd, even - odd};
 }
 
 double LineKernel::half_space_constant() const noexcept {

@@ -37,8 +37,11 @@ class LineKernel {
 
   /// G_e at a distance between -600 and 600 mm [mm^3/N].
   [[nodiscard]] double operator()(double distance) const noexcept;
-  /// G_e + G_o.
-  [[nodiscard]] double leaning(double distance) const noexcept;
+  /// G_e + G_o at a distance and at the same one the other way.
+  struct BothWays {
+    double there, back;
+  };
+  [[nodiscard]] BothWays leaning(double distance) const noexcept;
   /// Whether C is real: G_o is then 0.
   [[nodiscard]] bool symmetric() const noexcept { return symmetric_; }
 
@@ -57,7 +60,13 @@ class LineKernel {
 
   void tabulate(const Samples& samples);
   [[nodiscard]] static Polynomials through(const Values& values);
-  [[nodiscard]] static double at(const Polynomials& polynomials, double distance) noexcept;
+  /// A polynomial's place in the table, and the argument to it.
+  struct Place {
+    std::size_t segment;
+    double s;
+  };
+  [[nodiscard]] static Place place_of(double distance) noexcept;
+  [[nodiscard]] static double at(const Polynomials& polynomials, const Place& place) noexcept;
 
   double half_space_ = 0;
   bool symmetric_ = true;

@@ -135,8 +135,9 @@ Eigen::MatrixXd pair_matrix(const LineKernel& kernel, const Section& section) {
   for (Eigen::Index j = 0; j < m; ++j) {
     for (Eigen::Index i = 0; i <= j; ++i) {
       const double distance = ends[static_cast<std::size_t>(i)] - ends[static_cast<std::size_t>(j)];
-      between(i, j) = kernel.leaning(distance);
-      between(j, i) = kernel.symmetric() ? between(i, j) : kernel.leaning(-distance);
+      const LineKernel::BothWays g = kernel.leaning(distance);
+      between(i, j) = g.there;
+      between(j, i) = g.back;
     }
   }
   for (std::size_t j = 0; j < n; ++j) {

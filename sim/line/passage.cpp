@@ -82,8 +82,8 @@ void Passage::solve_step(C& compliance, const Give& give, std::span<const std::u
   if (!report_.converged || !std::isfinite(report_.residual)) {
     throw NumericsError(
         fmt::format("{}: contact did not converge at step {}: gap error {:.3g} mm after {} Newton "
-                    "steps and {} applications; try a smaller interference, more steps or a "
-                    "coarser resolution",
+                    "steps and {} applications; try a smaller interference, a slower belt, more "
+                    "steps or a coarser resolution",
                     drum_.station().description, step, report_.residual, report_.newton_steps,
                     report_.applications));
   }

@@ -30,10 +30,11 @@ void PlainRow::lay_over(double interference) {
 
 void PlainRow::check(const ContactReport& report) const {
   if (!report.converged) {
-    throw NumericsError(
-        fmt::format("{}: contact with the plain face did not converge: gap error {:.3g} mm after "
-                    "{} Newton steps; try a smaller interference",
-                    drum_.station().description, report.residual, report.newton_steps));
+    throw NumericsError(fmt::format(
+        "{}: contact with the plain face did not converge: gap error {:.3g} mm after "
+        "{} Newton steps and {} applications; try a smaller interference, a slower "
+        "belt or a harder cover",
+        drum_.station().description, report.residual, report.newton_steps, report.applications));
   }
   if (pressure_.front() > 0.0 || pressure_.back() > 0.0) {
     throw PatchOutgrown(fmt::format("{}: contact wider than its patch of {:.4g} mm",
@@ -116,6 +117,7 @@ bool PlainRow::solve_wearing(const PlainFace& face, double interference, Slopes 
     const ContactReport report = solver_.solve(wearing, relieved, metal_, none, pressure_, limits);
     if (!report.converged) return false;
     check(report);
+    limits.applications -= report.applications;  // one allowance for all rounds
     // Kinks of a threshold or a layer's end may send it to and fro: then go half the way.
     for (std::size_t i = 0; k >= 8 && i < last.size(); ++i)
       pressure_[i] = 0.5 * (pressure_[i] + last[i]);

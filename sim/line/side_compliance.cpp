@@ -67,37 +67,6 @@ Spectrum spectrum(const FeedProfile& profile) {
   return result;
 }
 
-/// The cover alone, for components at any angle to the feed.
-///
-/// It passes a component at v q_x / q. Tables are made for q_x / q falling by sqrt 2, down to a
-/// sixty-fourth; a component that lies closer to the drum's axis is so short that the belt holds it
-/// or, without one, that its rate hardly matters any more.
-class ObliqueCover {
- public:
-  ObliqueCover(const models::BeltOnCover& nip, bool moving) {
-    models::BeltOnCover bare = nip;
-    bare.belt = {.bending_stiffness = 0.0, .tension = 0.0, .grain_compliance = 0.0};
-    const int tables = moving ? 13 : 1;
-    for (int j = 0; j < tables; ++j) {
-      bare.cover.speed = nip.cover.speed * std::pow(2.0, -0.5 * j);
-      tables_.emplace_back(bare, 1e-3);
-    }
-  }
-
-  [[nodiscard]] std::complex<double> operator()(double qx, double q) const {
-    const double place =
-        std::clamp(2.0 * std::log2(q / qx), 0.0, static_cast<double>(tables_.size() - 1));
-    const auto j = static_cast<std::size_t>(place);
-    const double share = place - static_cast<double>(j);
-    const std::complex<double> here = tables_[j](q);
-    if (share <= 0.0) return here;
-    return here + share * (tables_[j + 1](q) - here);
-  }
-
- private:
-  std::vector<models::NipCompliance> tables_;
-};
-
 models::BeltOnCover flattened(const BeltSetup& station, double interference) {
   models::BeltOnCover nip = nip_of(station, interference);
   if (nip.cover.curvature > 0.0) {
@@ -110,16 +79,39 @@ models::BeltOnCover flattened(const BeltSetup& station, double interference) {
 
 }  // namespace
 
-Symbol side_compliance(const BeltSetup& station, double interference, const FeedProfile& profile) {
-  const models::BeltOnCover nip = flattened(station, interference);
-  const ObliqueCover cover(nip, station.options.moving);
+/// It passes a component at v q_x / q. Tables are made for q_x / q falling by sqrt 2, down to a
+/// sixty-fourth; a component that lies closer to the drum's axis is so short that the belt holds it
+/// or, without one, that its rate hardly matters any more.
+SideCompliance::SideCompliance(const BeltSetup& station, double interference)
+    : nip_(flattened(station, interference)) {
+  models::BeltOnCover bare = nip_;
+  bare.belt = {.bending_stiffness = 0.0, .tension = 0.0, .grain_compliance = 0.0};
+  const int tables = station.options.moving ? 13 : 1;
+  for (int j = 0; j < tables; ++j) {
+    bare.cover.speed = nip_.cover.speed * std::pow(2.0, -0.5 * j);
+    tables_.emplace_back(bare, 1e-3);
+  }
+}
+
+/// The cover alone, for components at any angle to the feed.
+std::complex<double> SideCompliance::cover(double qx, double q) const {
+  const double place =
+      std::clamp(2.0 * std::log2(q / qx), 0.0, static_cast<double>(tables_.size() - 1));
+  const auto j = static_cast<std::size_t>(place);
+  const double share = place - static_cast<double>(j);
+  const std::complex<double> here = tables_[j](q);
+  if (share <= 0.0) return here;
+  return here + share * (tables_[j + 1](q) - here);
+}
+
+Symbol SideCompliance::under(const FeedProfile& profile) const {
   const Spectrum g = spectrum(profile);
   const auto direct = [&](double qy) {
     double sum = 0.0;
     for (std::size_t k = 0; k < g.wave.size(); ++k) {
       const double qx = g.wave[k];
       const double q = std::hypot(qx, qy);
-      const double belt = nip.belt.bending_stiffness * q * q * q * q + nip.belt.tension * qx * qx;
+      const double belt = nip_.belt.bending_stiffness * q * q * q * q + nip_.belt.tension * qx * qx;
       const std::complex<double> c = cover(qx, q);
       sum += g.weight[k] * (c / (1.0 + belt * c)).real();
     }

@@ -1,7 +1,10 @@
 #pragma once
 
+#include <complex>
 #include <span>
+#include <vector>
 
+#include "models/belt/nip_compliance.hpp"
 #include "sim/line/drum.hpp"
 #include "sim/numerics/line_response.hpp"
 
@@ -27,7 +30,19 @@ struct FeedProfile {
 ///
 /// Source: models/theory/side_edge.md, eq. (2); within 4 % of the pressures of a contact solved in
 /// both directions (there, Checks).
-[[nodiscard]] Symbol side_compliance(const BeltSetup& station, double interference,
-                                     const FeedProfile& profile);
+class SideCompliance {
+ public:
+  /// Makes the tables of the cover, which serve every profile.
+  SideCompliance(const BeltSetup& station, double interference);
+
+  /// C_eff for a pressure spread along the feed like this.
+  [[nodiscard]] Symbol under(const FeedProfile& profile) const;
+
+ private:
+  [[nodiscard]] std::complex<double> cover(double qx, double q) const;
+
+  models::BeltOnCover nip_;                    // flat
+  std::vector<models::NipCompliance> tables_;  // cover alone, slower from one to the next
+};
 
 }  // namespace drumlin::sim::line

@@ -51,8 +51,8 @@ double tallest(const Strip& strip, double face_removed) {
 template <class Law>
 class SidePassage {
  public:
-  SidePassage(const Drum& drum, const FeedRow& row, double interference, const PlainFace& face,
-              Strip& strip);
+  SidePassage(const Drum& drum, const FeedRow& row, const SideCompliance& belt_and_cover,
+              const PlainFace& face, Strip& strip);
   void run(int steps, const OnSideStep& on_step);
 
  private:
@@ -77,15 +77,15 @@ class SidePassage {
 };
 
 template <class Law>
-SidePassage<Law>::SidePassage(const Drum& drum, const FeedRow& row, double interference,
-                              const PlainFace& face, Strip& strip)
+SidePassage<Law>::SidePassage(const Drum& drum, const FeedRow& row,
+                              const SideCompliance& belt_and_cover, const PlainFace& face,
+                              Strip& strip)
     : drum_(drum),
       row_(row),
       strip_(strip),
       owner_(burr_owners(strip)),
       layers_(drum.station(), strip, owner_),
-      symbol_(side_compliance(drum.station(), interference,
-                              {row.spacing(), over_opening(row, opening_length(strip))})),
+      symbol_(belt_and_cover.under({row.spacing(), over_opening(row, opening_length(strip))})),
       compliance_(symbol_, drum.grain_compliance(), strip.cells,
                   strip.cells.unit * (strip.cells.bounds.back() - strip.cells.bounds.front()),
                   std::max(320.0, 20.0 * drum.station().cover.thickness), drum.bending_stiffness()),
@@ -169,10 +169,11 @@ void pass_sides(const Drum& drum, const PlainFace& face, const PlainPass& plain,
     highest = std::max(highest, tallest(strip, face.removed));
   const FeedRow row(drum, plain, highest);
   if (!(*std::max_element(row.pressure().begin(), row.pressure().end()) > 0.0)) return;
+  const SideCompliance belt_and_cover(drum.station(), interference);
   for (Strip& strip : sides) {
     std::visit(
         [&]<class Law>(const Law&) {
-          SidePassage<Law>(drum, row, interference, face, strip).run(steps, on_step);
+          SidePassage<Law>(drum, row, belt_and_cover, face, strip).run(steps, on_step);
         },
         drum.station().substrate.law);
   }

@@ -83,7 +83,7 @@ void BeamInverse::prepare(std::size_t first, std::span<const std::uint8_t> free,
                           std::span<const double> give) {
   const std::size_t n = free.size();
   first_ = first;
-  for (auto* v : {&spring_, &inverse_give_, &pivot_, &lower1_, &lower2_, &u_})
+  for (auto* v : {&spring_, &inverse_give_, &inverse_pivot_, &lower1_, &lower2_, &u_})
     v->resize(n);
   for (std::size_t i = 0; i < n; ++i) {
     inverse_give_[i] = free[i] != 0 ? 1.0 / give[i] : 0.0;
@@ -94,18 +94,18 @@ void BeamInverse::prepare(std::size_t first, std::span<const std::uint8_t> free,
     double l1 = 0.0;
     double l2 = 0.0;
     if (i >= 2) {
-      l2 = beyond_[first + i - 2] / pivot_[i - 2];
-      pivot -= l2 * l2 * pivot_[i - 2];
+      l2 = beyond_[first + i - 2] * inverse_pivot_[i - 2];
+      pivot -= l2 * beyond_[first + i - 2];
     }
     if (i >= 1) {
       double side = beside_[first + i - 1];
-      if (i >= 2) side -= l2 * lower1_[i - 1] * pivot_[i - 2];
-      l1 = side / pivot_[i - 1];
-      pivot -= l1 * l1 * pivot_[i - 1];
+      if (i >= 2) side -= beyond_[first + i - 2] * lower1_[i - 1];
+      l1 = side * inverse_pivot_[i - 1];
+      pivot -= l1 * side;
     }
     lower1_[i] = l1;
     lower2_[i] = l2;
-    pivot_[i] = pivot;
+    inverse_pivot_[i] = 1.0 / pivot;
   }
 }
 
@@ -122,7 +122,7 @@ void BeamInverse::solve(std::span<const double> residual, std::span<double> resu
   double after = 0.0;
   double beyond = 0.0;
   for (std::size_t i = n; i-- > 0;) {
-    double value = u_[i] / pivot_[i];
+    double value = u_[i] * inverse_pivot_[i];
     if (i + 1 < n) value -= lower1_[i + 1] * after;
     if (i + 2 < n) value -= lower2_[i + 2] * beyond;
     beyond = after;

@@ -48,7 +48,7 @@ class BeamInverse {
   std::size_t first_ = 0;
   std::vector<double> spring_;        // width / give where free, else 0, of the part in use
   std::vector<double> inverse_give_;  // 1 / give where free, else 0
-  std::vector<double> pivot_, lower1_, lower2_, u_;  // L D L^T of the part in use
+  std::vector<double> inverse_pivot_, lower1_, lower2_, u_;  // L D L^T of the part in use
 };
 
 }  // namespace drumlin::sim

@@ -37,10 +37,13 @@ struct LocalGive {
 struct ContactTolerance {
   double gap = 1e-6;          ///< largest complementarity error that counts as solved [mm]
   int newton_steps = 200;     ///< cap: the guaranteed stop
-  int free_steps = 8;         ///< full Newton steps, any number of cells coming and going in each
+  int free_steps = 8;         ///< full Newton steps in which any number of cells come and go
   int single_steps = 40;      ///< then so many that let one cell come or go
   int gradient_steps = 400;   ///< cap on conjugate gradients inside one Newton step
   int splitting_steps = 400;  ///< cap on splitting steps, for compliances without symmetry
+  /// Cap on applications of compliance and stand-in inverse: steps that fail take hundreds of them,
+  /// usual ones ten. It is looked at between Newton steps.
+  int applications = 50000;
 };
 
 /// What a contact solve cost and how well it ended.
@@ -60,9 +63,10 @@ struct ContactReport {
 ///
 /// Method: Newton steps on the free cells (pressed, or overlapping), by conjugate gradients
 /// (symmetric C) or GMRES with the compliance's stand-in for the inverse. The first
-/// `tolerance.free_steps` of them are taken in full, which mostly settles it. Where a few cells go
-/// to and fro, the next `tolerance.single_steps` let in only the deepest of them and stop at the
-/// first that would pull, as Lawson and Hanson (1974) do.
+/// `tolerance.free_steps` of them are taken in full, which mostly settles it; steps after which
+/// cells have only let go are not counted, since that ends by itself. Where a few cells go to and
+/// fro, the next `tolerance.single_steps` let in only the deepest of them and stop at the first
+/// that would pull, as Lawson and Hanson (1974) do.
 ///
 /// What guarantees an end after those:
 ///  - symmetric C: the step is projected onto p >= 0 and followed by a search along the straight
@@ -72,7 +76,8 @@ struct ContactReport {
 ///  - else: forward-backward splitting, see `split`.
 ///
 /// Measure of convergence: the largest of |r| over pressed cells and of -r over unpressed ones, in
-/// mm; it stops at `tolerance.gap` or, at the latest, after `tolerance.newton_steps`.
+/// mm; it stops at `tolerance.gap` or, at the latest, after `tolerance.newton_steps` or
+/// `tolerance.applications`.
 class ContactSolver {
  public:
   /// @param compliance  C.
@@ -93,6 +98,7 @@ class ContactSolver {
   template <class Give>
   double assess(std::span<const double> overlap, std::span<const std::uint8_t> metal,
                 const Give& give, std::span<const double> pressure);
+  [[nodiscard]] bool only_let_go(std::span<const double> pressure);
   void free_one(std::span<const double> pressure, bool none);
   bool stop_at_first(std::span<const double> pressure);
   double project(std::span<const double> pressure, double length);
@@ -109,6 +115,7 @@ class ContactSolver {
 
   std::vector<double> displacement_, residual_, slope_, give_, step_, direction_, step_effect_;
   std::vector<std::uint8_t> free_;
+  std::size_t free_cells_ = 0;  // at the last look
   std::span<const double> weights_;
   bool clipped_ = false;
   ConjugateGradients inner_;
@@ -123,7 +130,8 @@ inline void ContactSolver::resize(std::size_t n) {
   free_.resize(n);
 }
 
-/// Fills residual, local slopes and the set of free cells; returns the complementarity error.
+/// Fills residual, local slopes and the set of free cells; returns the complementarity error, not
+/// a number where any cell's is not.
 template <class Give>
 double ContactSolver::assess(std::span<const double> overlap, std::span<const std::uint8_t> metal,
                              const Give& give, std::span<const double> pressure) {
@@ -138,6 +146,7 @@ double ContactSolver::assess(std::span<const double> overlap, std::span<const st
     give_[i] = local.depth;
     slope_[i] = local.slope;
     residual_[i] = without_give + local.depth;
+    if (std::isnan(residual_[i])) return residual_[i];
     free_[i] = p > 0.0 || residual_[i] < 0.0 ? 1 : 0;
     if (free_[i] != 0) worst = std::max(worst, std::abs(residual_[i]));
   }
@@ -207,6 +216,20 @@ double ContactSolver::lowest(const Give& give, std::span<const double> pressure)
   return middle;
 }
 
+/// Whether fewer cells are free than at the last look and none has come in.
+inline bool ContactSolver::only_let_go(std::span<const double> pressure) {
+  std::size_t count = 0;
+  bool came = false;
+  for (std::size_t i = 0; i < pressure.size(); ++i) {
+    if (free_[i] == 0) continue;
+    ++count;
+    came = came || pressure[i] <= 0.0;
+  }
+  const bool fewer = count < free_cells_;
+  free_cells_ = count;
+  return fewer && !came;
+}
+
 /// Of the cells that overlap without pressing leaves only the deepest free, or none.
 inline void ContactSolver::free_one(std::span<const double> pressure, bool none) {
   std::size_t deepest = pressure.size();
@@ -250,13 +273,18 @@ ContactReport ContactSolver::solve(C& compliance, std::span<const double> overla
   report.applications = 1;
   const int singles_end = tolerance.free_steps + tolerance.single_steps;
   bool stopped = false;
-  for (;; ++report.newton_steps) {
+  free_cells_ = 0;
+  int counted = 0;  // steps but those that only let cells go
+  for (;; ++report.newton_steps, ++counted) {
     report.residual = assess(overlap, metal, give, pressure);
     report.converged = report.residual <= tolerance.gap;
-    if (report.converged || report.newton_steps >= tolerance.newton_steps) return report;
-    const bool single =
-        report.newton_steps >= tolerance.free_steps && report.newton_steps < singles_end;
-    const bool guarded = report.newton_steps >= singles_end;
+    if (report.converged || std::isnan(report.residual) ||
+        report.newton_steps >= tolerance.newton_steps ||
+        report.applications >= tolerance.applications)
+      return report;
+    if (only_let_go(pressure) && counted <= tolerance.free_steps) --counted;
+    const bool single = counted >= tolerance.free_steps && counted < singles_end;
+    const bool guarded = counted >= singles_end;
     if constexpr (!requires { typename C::AlwaysSymmetric; }) {
       if (guarded && !compliance.symmetric()) {
         if (std::isfinite(compliance.skewness()))
@@ -266,8 +294,8 @@ ContactReport ContactSolver::solve(C& compliance, std::span<const double> overla
     }
     if (single) free_one(pressure, stopped);
     // A fiftieth per step is enough while the set of free cells still moves; later a rough answer
-    // would only send cells to and fro.
-    const double share = report.newton_steps < 6 ? 0.02 : 0.0;
+    // would only send cells to and fro, but for steps that go downhill anyway.
+    const double share = guarded ? 0.05 : counted < 6 ? 0.02 : 0.0;
     const double target = std::max(0.3 * tolerance.gap, share * report.residual);
     report.applications += compliance.symmetric()
                                ? inner_.solve(compliance, free_, slope_, residual_, direction_,

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <span>
@@ -63,6 +64,7 @@ void ContactSolver::split(C& compliance, std::span<const double> overlap,
   ContactSolver convex;
   const double step = 1.0 / (1.0 + compliance.skewness() * compliance.skewness());
   for (int k = 0; k < tolerance.splitting_steps; ++k) {
+    if (report.applications >= tolerance.applications || std::isnan(report.residual)) return;
     compliance.apply(pressure, displacement_);
     compliance.apply_symmetric(pressure, even);
     for (std::size_t i = 0; i < shifted.size(); ++i)
@@ -70,6 +72,9 @@ void ContactSolver::split(C& compliance, std::span<const double> overlap,
     SymmetricPart<C> part(compliance, step);
     ContactTolerance inner = tolerance;
     inner.gap = 0.3 * tolerance.gap;
+    inner.applications -= report.applications;
+    // Each problem is close to the one before: downhill from there at once.
+    inner.free_steps = inner.single_steps = 0;
     const ContactReport solved = convex.solve(part, shifted, metal, give, next, inner);
     report.applications += solved.applications + 2;
     std::copy(next.begin(), next.end(), pressure.begin());

@@ -19,6 +19,7 @@ constexpr std::size_t margin = 2;
 }  // namespace
 
 double LongWaves::share(double q) noexcept {
+  if (q * split >= last_wave) return 0.0;
   const double s = 0.5 * (q * split) * (q * split);
   double term = 1.0;
   double sum = 1.0;
@@ -37,14 +38,18 @@ LongWaves::LongWaves(const Symbol& symbol, double window) : window_(window) {
   const auto components = fft.components();
   for (std::size_t k = 0; k < components.size(); ++k) {
     const double q = 2.0 * std::numbers::pi * static_cast<double>(k) / window;
-    components[k] = q * split < last_wave ? symbol(q) * (share(q) / window) : 0.0;
+    const double kept = share(q);
+    components[k] = kept > 0.0 ? symbol(q) * (kept / window) : 0.0;
     symmetric_ = symmetric_ && components[k].imag() == 0.0;
   }
   fft.backward();
   const auto samples = fft.samples();
   samples_.reserve(n + 2 * margin);
-  for (std::size_t i = 0; i < n + 2 * margin; ++i)
-    samples_.push_back(samples[(i + n + n / 2 - margin) % n]);
+  std::size_t at = n / 2 - margin;
+  for (std::size_t i = 0; i < n + 2 * margin; ++i) {
+    samples_.push_back(samples[at]);
+    if (++at == n) at = 0;
+  }
 }
 
 double LongWaves::operator()(double distance) const noexcept {

@@ -102,19 +102,27 @@ void MeshCompliance::fill(const CellRow& cells, const LineResponse& response) {
   }
   // twice[k] = sum over lags below k - r of (k - r - lag) g: second antidifference.
   const auto second = [&](int lag) { return twice[static_cast<std::size_t>(lag + r)]; };
+  std::vector<double> inverse_width(cells.size());
+  for (std::size_t i = 0; i < cells.size(); ++i)
+    inverse_width[i] = 1.0 / weights_[i];
+  std::size_t first = 0;  // cell that still reaches cell j from the left
   for (std::size_t j = 0; j < cells.size(); ++j) {
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-      const int farthest =
-          std::max(cells.bounds[i + 1] - cells.bounds[j], cells.bounds[j + 1] - cells.bounds[i]);
-      if (farthest > r) continue;
-      const int a0 = cells.bounds[i];
-      const int a1 = cells.bounds[i + 1];
-      const int b0 = cells.bounds[j];
-      const int b1 = cells.bounds[j + 1];
-      const double sum = second(a1 - b0) - second(a0 - b0) - second(a1 - b1) + second(a0 - b1);
-      matrix_(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = sum / weights_[i];
+    const int b0 = cells.bounds[j];
+    const int b1 = cells.bounds[j + 1];
+    while (b1 - cells.bounds[first] > r)
+      ++first;
+    // Neighbours share a bound, so each is looked up once.
+    const auto up_to = [&](std::size_t i) {
+      return second(cells.bounds[i] - b0) - second(cells.bounds[i] - b1);
+    };
+    double* column = matrix_.col(static_cast<Eigen::Index>(j)).data();
+    double before = up_to(first);
+    for (std::size_t i = first; i < cells.size() && cells.bounds[i + 1] - b0 <= r; ++i) {
+      const double after = up_to(i + 1);
+      column[i] = (after - before) * inverse_width[i];
+      before = after;
     }
-    matrix_(static_cast<Eigen::Index>(j), static_cast<Eigen::Index>(j)) += local_;
+    column[j] += local_;
   }
 }
 

@@ -1,6 +1,7 @@
 #include "sim/numerics/contact_solver.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <complex>
 #include <numeric>
 #include <random>
@@ -295,5 +296,90 @@ TEST(ContactSolver, ConvergesLettingOneCellComeOrGoAtATime) {
       ASSERT_TRUE(report.converged) << tangent << " seed " << seed << " " << report.residual;
       expect_complementary(compliance, l, pressure, 2e-8);
     }
+  }
+}
+
+// From no pressure every overlapping cell is free, twice as many as end up pressed; each full step
+// lets go of a share of what is too many. One cell at a time it would be hundreds of steps.
+TEST(ContactSolver, LetsGoOfAWideGuessInFewSteps) {
+  const sim::line::Drum drum(tests::belted_drum(40), 0.5);
+  const std::size_t many = 1601;
+  const double fine = 0.02;
+  LineCompliance compliance(drum.compliance(), fine, many, 320.0);
+  std::vector<double> overlap(many);
+  for (std::size_t i = 0; i < many; ++i)
+    overlap[i] = 0.5 - drum.rise((static_cast<double>(i) - 800.0) * fine);
+  const std::vector<std::uint8_t> metal(many, 1);
+  std::vector<double> pressure(many, 0.0);
+  const auto report =
+      ContactSolver().solve(compliance, overlap, metal, no_give, pressure, {.gap = 5e-7});
+  EXPECT_TRUE(report.converged);
+  // Halving what is too many each time, 1601 cells take eleven steps; as many again at most.
+  EXPECT_LE(report.newton_steps, 22);
+}
+
+// Worst of four thousand soft, lossy, moving drums drawn at random up to the speed that a case may
+// have: a wave stands beside the nip there and cells come and go. A hundred steps at ten
+// applications each would be 1000; the allowance is 50000.
+TEST(ContactSolver, FollowsSoftCoversNearTheirCriticalSpeed) {
+  struct Setting {
+    double radius, thickness, modulus, poisson, speed, interference, loss, bending, tension;
+  };
+  for (const Setting& s :
+       {Setting{197.0, 10.86, 0.5239, 0.4718, 15926, 0.1395, 0.0235, 6.791, 0.09},
+        Setting{79.7, 7.55, 0.5180, 0.4896, 15591, 0.1470, 0.0482, 1.178, 0.59},
+        Setting{66.8, 25.32, 0.4560, 0.4736, 16049, 0.4547, 0.0524, 0.142, 1.05},
+        Setting{51.5, 29.24, 0.6254, 0.4760, 10916, 1.1102, 0.4708, 2.432, 1.54}}) {
+    auto station = tests::moving_drum(20);
+    station.radius = s.radius;
+    station.cover = {.thickness = s.thickness, .modulus = s.modulus, .poisson_ratio = s.poisson};
+    station.belt_speed = station.sliding_speed = s.speed;
+    station.relaxation = models::ConstantLoss{s.loss};
+    station.belt.bending_stiffness = s.bending;
+    station.belt.tension = s.tension;
+    const sim::line::Drum drum(station, s.interference);
+    const double half = 1.3 * std::sqrt(2.0 * s.radius * s.interference) + 1.0;
+    const std::size_t many = 801;
+    const double fine = half / 400.0;
+    LineCompliance compliance(drum.compliance(), fine, many,
+                              sim::line::response_window(station, {}));
+    std::vector<double> overlap(many);
+    for (std::size_t i = 0; i < many; ++i)
+      overlap[i] = s.interference - drum.rise((static_cast<double>(i) - 400.0) * fine);
+    const std::vector<std::uint8_t> metal(many, 1);
+    std::vector<double> pressure(many, 0.0);
+    const auto report = ContactSolver().solve(compliance, overlap, metal, no_give, pressure,
+                                              {.gap = 1e-6 * s.interference});
+    EXPECT_TRUE(report.converged) << s.speed << " " << report.residual;
+    EXPECT_LE(report.applications, 2000) << s.speed;
+  }
+}
+
+// Some ten applications a Newton step: an allowance of thirty ends it early, in splitting, too.
+TEST(ContactSolver, EndsWhenItsAllowanceOfApplicationsIsUsedUp) {
+  for (const int free_steps : {0, 8}) {
+    auto compliance = lossy(tests::belted_drum(40), 1.0);
+    const Landscape l = landscape(3);
+    std::vector<double> pressure(cells, 0.0);
+    const auto report = ContactSolver().solve(
+        compliance, l.overlap, l.metal, no_give, pressure,
+        {.gap = 1e-8, .free_steps = free_steps, .single_steps = 0, .applications = 30});
+    EXPECT_FALSE(report.converged);
+    // Looked at between Newton steps, one of which takes two applications per gradient step and
+    // twenty for its length at most.
+    EXPECT_LE(report.applications, 30 + 2 * 400 + 22);
+  }
+}
+
+TEST(ContactSolver, DoesNotTakeNotANumberForSolved) {
+  for (const double tangent : {0.0, 0.3}) {
+    auto compliance = lossy(tests::belted_drum(40), tangent);
+    Landscape l = landscape(3);
+    l.metal[50] = 1;
+    l.overlap[50] = std::nan("");
+    std::vector<double> pressure(cells, 0.0);
+    const auto report =
+        ContactSolver().solve(compliance, l.overlap, l.metal, no_give, pressure, {.gap = 1e-8});
+    EXPECT_FALSE(report.converged);
   }
 }

@@ -89,7 +89,7 @@ TEST(SideCompliance, IsTheProjectionOnTheNipsOwnProfile) {
   const auto station = tests::bare_drum(20);
   const double a = 6.0;
   const auto g = ellipse(a, 0.02);
-  const auto law = sim::line::side_compliance(station, interference, {0.02, g});
+  const auto law = sim::line::SideCompliance(station, interference).under({0.02, g});
   for (const double qy : {0.0, 0.05, 0.2, 1.0, 5.0}) {
     double sum = 0.0;
     double all = 0.0;
@@ -110,11 +110,11 @@ TEST(SideCompliance, IsPlaneStrainForWavesShorterThanTheNip) {
   const auto g = ellipse(6.0, 0.02);
   const double q = 30.0;
   const double cover = models::surface_compliance(station.cover, q);
-  EXPECT_NEAR(sim::line::side_compliance(station, interference, {0.02, g})(q).real() / cover, 1.0,
-              1e-3);
+  EXPECT_NEAR(sim::line::SideCompliance(station, interference).under({0.02, g})(q).real() / cover,
+              1.0, 1e-3);
   station.belt = {.bending_stiffness = 0.5, .tension = 20.0, .grain_compliance = 0.0};
   const models::TensionedPlate slack{.bending_stiffness = 0.5, .tension = 0, .grain_compliance = 0};
-  EXPECT_NEAR(sim::line::side_compliance(station, interference, {0.02, g})(q).real() /
+  EXPECT_NEAR(sim::line::SideCompliance(station, interference).under({0.02, g})(q).real() /
                   models::combined_compliance(slack, q, cover),
               1.0, 1e-3);
 }
@@ -129,8 +129,8 @@ TEST(SideCompliance, SeesTheSpeedOnlyAlongTheFeed) {
   auto still = moving;
   still.options.moving = false;
   const auto g = ellipse(6.0, 0.02);
-  const auto fast = sim::line::side_compliance(moving, interference, {0.02, g});
-  const auto slow = sim::line::side_compliance(still, interference, {0.02, g});
+  const auto fast = sim::line::SideCompliance(moving, interference).under({0.02, g});
+  const auto slow = sim::line::SideCompliance(still, interference).under({0.02, g});
   EXPECT_GT(fast(0.0).real(), 1.05 * slow(0.0).real());
   EXPECT_NEAR(fast(50.0).real() / slow(50.0).real(), 1.0, 2e-3);
 }
