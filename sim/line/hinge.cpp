@@ -83,15 +83,13 @@ class WornLip {
 }  // namespace
 
 Hinge::Hinge(const BeltSetup& station, Strip& strip, std::size_t edge)
-    : strip_(&strip),
-      edge_(edge),
-      drag_(station.with_feed ? +1 : -1),
-      friction_(station.friction / strip.edges[edge].stretch),
-      grain_spacing_(station.grain_spacing),
-      face_(face_level(strip, strip.edges[edge])) {}
+    : Hinge(station.with_feed ? +1 : -1, strip, edge) {
+  friction_ = station.friction / strip.edges[edge].stretch;
+  grain_spacing_ = station.grain_spacing;
+}
 
 Hinge::Hinge(int drag, Strip& strip, std::size_t edge)
-    : strip_(&strip), edge_(edge), drag_(drag), friction_(0.0), grain_spacing_(0.0) {}
+    : strip_(&strip), edge_(edge), drag_(drag), face_(face_level(strip, strip.edges[edge])) {}
 
 bool Hinge::bends() const noexcept {
   const StripEdge& e = edge();

@@ -59,9 +59,9 @@ class Hinge {
 
   Strip* strip_;
   std::size_t edge_;
-  int drag_;         // way along x that the belt drags
-  double friction_;  // of the drag across the edge [-]
-  double grain_spacing_;
+  int drag_;             // way along x that the belt drags
+  double friction_ = 0;  // of the drag across the edge [-]
+  double grain_spacing_ = 0;
   double face_;  // level of the plain face before the pass [mm]
 };
 

@@ -258,6 +258,21 @@ TEST(BrushStation, BendsFeathersAndCutsRidgesDown) {
   }
 }
 
+// Where a wall began to bend counts from the face as the station before left it: a first brush that
+// takes burr and face down alike leaves it as high over the face as it was.
+TEST(BrushStation, CountsBendingFromTheFaceAsItIs) {
+  sim::BrushSetup rubs = brush(1.0);
+  rubs.brush = models::NonWovenBrush{
+      .radius = 150, .depth = 40, .contact_modulus = 1.0, .friction = 0.4, .abrasion = {}};
+  sim::scale_removal(rubs, 100.0);
+  const std::vector<cases::Feature> edge{outer_edge("edge", Side::leading, feather)};
+  for (const bool fast : {false, true}) {
+    const auto answer = of(line_of({rubs, brush(1.0)}, edge), fast);
+    EXPECT_GT(answer.stations[0].after.face.removal->value, 0.003) << fast;
+    EXPECT_NEAR(answer.part.features[0].fold_start->value, feather.height, 1e-9) << fast;
+  }
+}
+
 // Of a plate that hangs along the feed nothing is claimed, least of all that it is gone.
 TEST(BrushStation, SaysNothingOfARolledBurrAlongTheFeed) {
   const models::RolledBurr rolled{.overhang = 0.1, .thickness = 0.03, .flow_stress = 220};
