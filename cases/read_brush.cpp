@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include <fmt/format.h>
 
 #include "cases/reader_parts.hpp"
@@ -23,12 +21,6 @@ std::vector<KeyInfo> joined(const Lists&... lists) {
   };
   (add(infos(lists)), ...);
   return all;
-}
-
-template <class Owner, class Fields>
-void read_each(const Section& section, const Fields& fields, Owner& owner) {
-  for (const Field<Owner>& field : fields)
-    read_field(section, field, owner);
 }
 
 /// The removal coefficient, and the band that goes with a stated or usual factor.
@@ -62,9 +54,7 @@ models::Filament read_filament(const Section& section, BrushStation& station) {
                  R"({ material = "steel", diameter = "0.3 mm", free_length = "30 mm" })");
     return filament;
   }
-  auto keys = infos(filament_fields);
-  table->refuse_unknown(keys);
-  read_each(*table, filament_fields, filament);
+  read_fields<models::Filament>(*table, filament_fields, filament);
   const auto index = read_choice(*table, filament_material_info);
   if (!index) return filament;
   const models::FilamentMaterial& material = models::filament_materials.at(*index);
@@ -133,8 +123,7 @@ models::NonWovenBrush read_web(const Section& section, BrushStation& station) {
     missing_tool(section, "web", R"({ depth = "40 mm" })");
     return brush;
   }
-  table->refuse_unknown(infos(web_fields));
-  read_each(*table, web_fields, brush);
+  read_fields<models::NonWovenBrush>(*table, web_fields, brush);
   from_library(*table, "contact_modulus", usual_web_modulus, "MPa", brush.contact_modulus);
   station.modulus_band = band(*table, "contact_modulus", usual_web_modulus, brush.contact_modulus);
   check_lengths(section, station, brush.radius, brush.depth, "web");

@@ -135,12 +135,18 @@ void read_field(const Section& section, const Field<Owner>& field, Owner& owner)
     static_cast<void>(read_quantity(section, info));
 }
 
+/// Reads every key of a list into its owner, one of several lists of a section.
+template <class Owner, class Fields>
+void read_each(const Section& section, const Fields& fields, Owner& owner) {
+  for (const Field<Owner>& field : fields)
+    read_field(section, field, owner);
+}
+
 /// Reads every key of a list into its owner and reports unknown keys.
 template <class Owner, class Fields>
 void read_fields(const Section& section, const Fields& fields, Owner& owner) {
   section.refuse_unknown(infos(fields));
-  for (const Field<Owner>& field : fields)
-    read_field(section, field, owner);
+  read_each<Owner>(section, fields, owner);
 }
 
 /// The entry of a list by its name.

@@ -13,6 +13,7 @@
 #include "models/brush/wear.hpp"
 #include "models/burr/burr_keys.hpp"
 #include "models/burr/fold.hpp"
+#include "sim/lanes.hpp"
 #include "sim/names.hpp"
 #include "sim/turned.hpp"
 
@@ -178,15 +179,13 @@ std::vector<std::string> early_warnings(const Setup& setup) {
 
 std::string turning_text(const cases::Part& part) {
   if (part.angle == 0.0) return {};
-  const double c = std::abs(std::cos(part.angle));
-  const double s = std::abs(std::sin(part.angle));
   return fmt::format(
       "turned by {:.4g} deg, the edges drawn as leading are fed as {}, trailing as {}, side as {}; "
       "the part takes {:.4g} mm across the conveyor instead of {:.4g} mm and {:.4g} mm along it "
       "instead of {:.4g} mm",
       part.angle * 180.0 / std::numbers::pi, fed_text(part.angle, cases::Side::leading),
       fed_text(part.angle, cases::Side::trailing), fed_text(part.angle, cases::Side::side),
-      part.width * c + part.length * s, part.width, part.length * c + part.width * s, part.length);
+      across(part, part.angle), part.width, along(part, part.angle), part.length);
 }
 
 }  // namespace drumlin::sim

@@ -50,16 +50,12 @@ struct Outcome {
   std::string refused_by;        ///< item that is not accepted, the worst of them
 };
 
-std::size_t belts_of(const Setup& setup) {
+/// Stations of one kind.
+template <class Station>
+std::size_t count_of(const Setup& setup) {
   return static_cast<std::size_t>(
       std::count_if(setup.stations.begin(), setup.stations.end(),
-                    [](const auto& s) { return std::holds_alternative<BeltSetup>(s); }));
-}
-
-std::size_t brushes_of(const Setup& setup) {
-  return static_cast<std::size_t>(
-      std::count_if(setup.stations.begin(), setup.stations.end(),
-                    [](const auto& s) { return std::holds_alternative<BrushSetup>(s); }));
+                    [](const auto& s) { return std::holds_alternative<Station>(s); }));
 }
 
 /// The line with its drums deeper in the part or less deep, asked of the fast model and remembered.
@@ -69,7 +65,7 @@ class Line {
       : setup_(setup),
         accept_(accept),
         stop_(std::move(stop)),
-        one_tool_(belts_of(setup) == 1 && brushes_of(setup) == 0) {
+        one_tool_(count_of<BeltSetup>(setup) == 1 && count_of<BrushSetup>(setup) == 0) {
     Setup plain = setup;
     plain.scenario.part.features.clear();
     for (const auto& station : state_of(plain).stations)
@@ -258,7 +254,7 @@ double thinnest_cover(const Setup& setup) {
 
 std::optional<InterferenceStudy> study_interference(const Setup& setup, const cases::Accept& accept,
                                                     const std::stop_token& stop) {
-  if (belts_of(setup) == 0) return std::nullopt;
+  if (count_of<BeltSetup>(setup) == 0) return std::nullopt;
   Line line(setup, accept, stop);
   const auto [shallowest, deepest_drum] = line.depths();
   InterferenceStudy study;

@@ -9,6 +9,7 @@
 #include "viz/offscreen.hpp"
 #include "viz/output.hpp"
 #include "viz/plot.hpp"
+#include "viz/quantities.hpp"
 #include "viz/sheet.hpp"
 
 namespace drumlin::viz {
@@ -35,17 +36,13 @@ const Field& field_of(Outcome outcome) {
                        [&](const Field& field) { return field.outcome == outcome; });
 }
 
-double in_um(double mm) {
-  return 1e3 * mm;
-}
-
 /// Ends of the fields of a list that goes evenly in logarithm: half a step to either side.
 std::vector<double> bounds(const std::vector<double>& values) {
   const double half =
       0.5 * std::log10(values.back() / values.front()) / static_cast<double>(values.size() - 1);
   std::vector<double> ends;
   for (const double value : values)
-    ends.push_back(std::log10(in_um(value)) - half);
+    ends.push_back(std::log10(mm_to_um(value)) - half);
   ends.push_back(ends.back() + 2.0 * half);
   return ends;
 }
@@ -125,8 +122,8 @@ void FoldMapDrawing::draw_axes(const Plot& plot) {
 
 void FoldMapDrawing::draw_case(const Plot& plot) {
   if (!map_.case_height || !map_.case_root) return;
-  const double x = std::log10(in_um(*map_.case_root));
-  const double y = std::log10(in_um(*map_.case_height));
+  const double x = std::log10(mm_to_um(*map_.case_root));
+  const double y = std::log10(mm_to_um(*map_.case_height));
   if (!plot.x().holds(x) || !plot.y().holds(y)) return;
   const Point at = plot.at(x, y);
   constexpr double arm = 17;

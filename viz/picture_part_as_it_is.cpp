@@ -8,16 +8,13 @@
 #include "viz/offscreen.hpp"
 #include "viz/output.hpp"
 #include "viz/plot.hpp"
+#include "viz/quantities.hpp"
 #include "viz/sheet.hpp"
 
 namespace drumlin::viz {
 namespace {
 
 using sim::Disturbance;
-
-double in_um(double mm) {
-  return 1e3 * mm;
-}
 
 /// Between which two values a cause moves an output.
 struct Span {
@@ -26,11 +23,11 @@ struct Span {
 using SpanOf = std::optional<Span> (*)(const Disturbance&);
 
 std::optional<Span> removal(const Disturbance& cause) {
-  return Span{in_um(cause.removal_low), in_um(cause.removal_high)};
+  return Span{mm_to_um(cause.removal_low), mm_to_um(cause.removal_high)};
 }
 std::optional<Span> coating(const Disturbance& cause) {
   if (!cause.coating_low || !cause.coating_high) return std::nullopt;
-  return Span{in_um(*cause.coating_low), in_um(*cause.coating_high)};
+  return Span{mm_to_um(*cause.coating_low), mm_to_um(*cause.coating_high)};
 }
 
 std::string signed_mm(double value) {
@@ -114,10 +111,10 @@ void CausesDrawing::draw(const Box& area) {
   constexpr double between = 56;
   const double right = coated ? 0.5 * (left + area.right - between) : area.right;
   const Box first{left, bottom, right, top};
-  draw_bars(first, removal, in_um(study_.removal), "face removal [µm]", palette::face);
+  draw_bars(first, removal, mm_to_um(study_.removal), "face removal [µm]", palette::face);
   if (coated && result_.part.face.coating_left)
     draw_bars({right + between, bottom, area.right, top}, coating,
-              std::max(in_um(result_.coating_thickness - study_.removal), 0.0),
+              std::max(mm_to_um(result_.coating_thickness - study_.removal), 0.0),
               "coating left on the face [µm]", palette::coating);
   const double row = row_height(first);
   for (std::size_t i = 0; i < study_.disturbances.size(); ++i) {

@@ -69,6 +69,17 @@ using AnyBurr = std::variant<NoBurr, WallBurr, RolledBurr, Bead, Stub>;
     return Stub{.protrusion = stub->protrusion, .height = 0.0, .root = stub->root};
   return NoBurr{};
 }
+/// Flow stress of the root of a burr that can bend [MPa]; 0 of one that cannot.
+[[nodiscard]] inline double flow_stress_of(const AnyBurr& burr) noexcept {
+  return std::visit(
+      [](const auto& kind) {
+        if constexpr (requires { kind.flow_stress; })
+          return kind.flow_stress;
+        else
+          return 0.0;
+      },
+      burr);
+}
 /// Removal coefficient of its metal over that of a base metal [-], from their specific energies.
 [[nodiscard]] inline double ease_of(const AnyBurr& burr, double base_energy) noexcept {
   const auto* bead = std::get_if<Bead>(&burr);

@@ -5,7 +5,6 @@
 #include <limits>
 #include <variant>
 
-#include "models/burr/burr_keys.hpp"
 #include "models/removal/layered.hpp"
 #include "sim/brush/edge_wear.hpp"
 #include "sim/fast/folding.hpp"
@@ -16,10 +15,6 @@ namespace {
 
 /// Rounding is followed this far from an edge at most [mm].
 constexpr double largest_radius = 5.0;
-
-double flow_stress(const models::AnyBurr& burr) {
-  return models::number_of(burr, "flow_stress").value_or(0.0);
-}
 
 /// Length along the feed of the opening before a rim [mm]; infinite before an outer edge.
 double opening_before(const Section& section, const SectionRim& rim) {
@@ -38,16 +33,10 @@ double ease(const SectionRim& rim, double specific_energy) {
 /// The wall that stands on a rim, as a plate; nothing where none does.
 std::optional<models::Lip> wall_on(const Section& section, const SectionRim& rim) {
   if (rim.lip || rim.broken_off || !std::holds_alternative<models::WallBurr>(rim.burr)) return {};
-  double height = 0.0;
-  double area = 0.0;
-  for (std::size_t i = 0; i < rim.reach; ++i) {
-    const std::size_t cell = Section::inwards(rim, i);
-    height = std::max(height, section.burr[cell]);
-    area += rim.across * section.burr[cell] * section.width(cell);
-  }
+  const models::Lip wall = standing_plate(section, rim);
   // Lower than half its root it is no plate that a strike could bend.
-  if (height * height <= 0.5 * area) return {};
-  return models::Lip{.length = height, .thickness = area / height, .turn = 0.0};
+  if (wall.length <= 0.5 * wall.thickness || wall.length <= 0.0) return {};
+  return wall;
 }
 
 void break_off(Section& section, SectionRim& rim) {
@@ -63,7 +52,7 @@ void strike(const BrushSetup& station, BrushTool& tool, const Strokes& strokes, 
   const bool hangs = rim.lip && rim.beyond;
   if (!wall && !hangs) return;
   const LipStrikes strikes =
-      strike_lip(station, tool, strokes, wall ? *wall : *rim.lip, flow_stress(rim.burr));
+      strike_lip(station, tool, strokes, wall ? *wall : *rim.lip, models::flow_stress_of(rim.burr));
   if (wall && strikes.bends) {
     give_way(section, rim, station.with_feed ? +1 : -1, removed);
     return;

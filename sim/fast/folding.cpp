@@ -110,27 +110,30 @@ void strike_off(Section& section, SectionRim& rim) {
   }
 }
 
+models::Lip standing_plate(const Section& section, const SectionRim& rim) {
+  const double length = burr_metal(section, rim);
+  return {.length = length,
+          .thickness = length > 0.0 ? rim.across * burr_area(section, rim) / length : 0.0};
+}
+
 void give_way(Section& section, SectionRim& rim, int drag, double removed) {
   if (!std::holds_alternative<models::WallBurr>(rim.burr)) {
     strike_off(section, rim);
     rim.broken_off = true;
     return;
   }
-  const double length = burr_metal(section, rim);
-  const double thickness = rim.across * burr_area(section, rim) / length;
+  models::Lip lip = standing_plate(section, rim);
+  lip.turn = 0.5 * std::numbers::pi;
+  lip.hinge = models::weakest_section(std::get<models::WallBurr>(rim.burr), lip.length).thickness;
   rim.fold_start = burr_height(section, rim, {.removed = removed});
   rim.folded_here = true;
   strike_off(section, rim);
-  rim.lip = models::Lip{
-      .length = length,
-      .thickness = thickness,
-      .turn = 0.5 * std::numbers::pi,
-      .hinge = models::weakest_section(std::get<models::WallBurr>(rim.burr), length).thickness};
+  rim.lip = lip;
   rim.beyond = pushed_beyond(rim, drag);
   const double base = section.height[rim.cell] + removed;
   if (rim.beyond) {
-    rim.fold_stop = 0.5 * thickness;
-    lay(section, rim, 0.0, 0.5 * thickness / rim.across, rim.fold_stop);
+    rim.fold_stop = 0.5 * lip.thickness;
+    lay(section, rim, 0.0, 0.5 * lip.thickness / rim.across, rim.fold_stop);
     rim.lip_worn.assign(lip_bounds(*rim.lip).size() - 1, 0.0);
   } else {
     lay_on_face(section, rim);

@@ -37,6 +37,9 @@ struct BurrLoad {
   return drag * rim.metal < 0;
 }
 
+/// The wall that stands on a rim, as a plate of even thickness; of length 0 where none does.
+[[nodiscard]] models::Lip standing_plate(const Section& section, const SectionRim& rim);
+
 /// A wall turns about its root and lies at once; a bead breaks off.
 ///
 /// Beyond the edge it is a lip as long as the wall was high, of the same metal, that lies flat

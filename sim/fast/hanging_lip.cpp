@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <variant>
 
 namespace drumlin::sim::fast {
 namespace {
@@ -13,12 +12,6 @@ constexpr double holds_from = 0.05;
 constexpr double most_parts = 40;
 /// Turns are told apart to this [rad]: a tenth of a micrometre at the tip of a usual burr.
 constexpr double least_turn = 1e-3;
-
-double flow_stress(const SectionRim& rim) {
-  if (const auto* wall = std::get_if<models::WallBurr>(&rim.burr)) return wall->flow_stress;
-  if (const auto* rolled = std::get_if<models::RolledBurr>(&rim.burr)) return rolled->flow_stress;
-  return 0.0;
-}
 
 /// What presses on a lip that has turned so far.
 struct Pressed {
@@ -152,8 +145,8 @@ double press_lip(Section& section, SectionRim& rim, const LipPress& press, doubl
     const double sunk = press.sinks * done / parts;
     part.belt = press.belt - sunk;
     const HangingLip hanging(rim, base - std::max(sunk - burr, 0.0), part);
-    rim.lip->turn = hanging.rest(
-        models::plastic_moment(flow_stress(rim), share * models::hinge_thickness(*rim.lip)));
+    rim.lip->turn = hanging.rest(models::plastic_moment(models::flow_stress_of(rim.burr),
+                                                        share * models::hinge_thickness(*rim.lip)));
     const Pressed pressed = hanging.at(rim.lip->turn);
     for (std::size_t k = 0; k < rim.lip_worn.size(); ++k)
       rim.lip_worn[k] += part.wear * pressed.pressure[k];

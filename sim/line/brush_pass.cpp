@@ -5,7 +5,6 @@
 #include <limits>
 #include <numbers>
 
-#include "models/burr/burr_keys.hpp"
 #include "sim/brush/edge_wear.hpp"
 #include "sim/line/hinge.hpp"
 #include "sim/line/wear_layers.hpp"
@@ -14,10 +13,6 @@ namespace drumlin::sim::line {
 namespace {
 
 using Layers = WearLayers<models::Preston>;
-
-double flow_stress(const models::AnyBurr& burr) {
-  return models::number_of(burr, "flow_stress").value_or(0.0);
-}
 
 /// Length along the feed of the opening before an edge [mm]; infinite before an outer edge.
 double opening_before(const Strip& strip, const StripEdge& edge) {
@@ -62,17 +57,11 @@ class BrushedEdge {
 void BrushedEdge::strike_wall() {
   StripEdge& e = edge();
   if (e.lip || e.laid > 0 || !std::holds_alternative<models::WallBurr>(e.burr)) return;
-  double height = 0.0;
-  double area = 0.0;
-  for (std::size_t i = 0; i < e.reach; ++i) {
-    const std::size_t cell = Strip::inward(e, i);
-    height = std::max(height, strip_.burr[cell]);
-    area += strip_.burr[cell] * strip_.width(cell) / e.stretch;
-  }
+  const models::Lip wall = standing_plate(strip_, e);
   // Lower than half its root it is no plate that a strike could bend.
-  if (height * height <= 0.5 * area) return;
-  const models::Lip wall{.length = height, .thickness = area / height, .turn = 0.0};
-  const LipStrikes strikes = strike_lip(station_, tool_, strokes_, wall, flow_stress(e.burr));
+  if (wall.length <= 0.5 * wall.thickness || wall.length <= 0.0) return;
+  const LipStrikes strikes =
+      strike_lip(station_, tool_, strokes_, wall, models::flow_stress_of(e.burr));
   if (strikes.bends) {
     Hinge hinge(station_.with_feed ? +1 : -1, strip_, index_);
     if (hinge.falls_outward())
@@ -97,7 +86,7 @@ void BrushedEdge::strike_hanging() {
   StripEdge& e = edge();
   if (!e.lip) return;
   e.brushed.life_used +=
-      strike_lip(station_, tool_, strokes_, *e.lip, flow_stress(e.burr)).life_used;
+      strike_lip(station_, tool_, strokes_, *e.lip, models::flow_stress_of(e.burr)).life_used;
   if (e.brushed.life_used < 1.0) return;
   drop_lip();
   shed_burr(strip_, e);

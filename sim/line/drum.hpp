@@ -16,6 +16,7 @@ class Drum {
   /// @param station       must outlive the drum.
   /// @param interference  delta [mm] at the plain face; finite strain goes with it.
   Drum(const BeltSetup& station, double interference);
+  Drum(BeltSetup&& station, double interference) = delete;
 
   [[nodiscard]] const BeltSetup& station() const noexcept { return *station_; }
   /// Distance of the drum's surface from its lowest line [mm], at an arc [mm] from the axis. The

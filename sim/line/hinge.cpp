@@ -15,12 +15,6 @@ constexpr double holds_from = 0.05;
 /// Metal thinner than this is gone [mm]: a tenth of a micrometre is less than any grain leaves.
 constexpr double gone_below = 1e-4;
 
-double flow_stress_of(const models::AnyBurr& burr) {
-  if (const auto* wall = std::get_if<models::WallBurr>(&burr)) return wall->flow_stress;
-  if (const auto* rolled = std::get_if<models::RolledBurr>(&burr)) return rolled->flow_stress;
-  return 0.0;
-}
-
 /// Highest burr metal over the footprint, above what it stands on [mm].
 double standing_height(const Strip& strip, const StripEdge& edge) {
   double highest = 0.0;
@@ -93,7 +87,7 @@ Hinge::Hinge(int drag, Strip& strip, std::size_t edge)
 
 bool Hinge::bends() const noexcept {
   const StripEdge& e = edge();
-  if (flow_stress_of(e.burr) <= 0.0 || e.laid > 0) return false;
+  if (models::flow_stress_of(e.burr) <= 0.0 || e.laid > 0) return false;
   return e.lip.has_value() || (!e.fold_start && e.reach > 0);
 }
 
@@ -168,7 +162,7 @@ BurrLoad Hinge::load(std::size_t first, std::span<const double> pressure) const 
     add(Strip::inward(e, i));
   for (std::size_t i = 0; i < lip_cells(); ++i)
     add(Strip::beyond(e, i));
-  load.limit = models::plastic_moment(flow_stress_of(e.burr), weakest.thickness);
+  load.limit = models::plastic_moment(models::flow_stress_of(e.burr), weakest.thickness);
   if (load.normal <= 0.0) return load;
   load.moment = even * models::grain_concentration(grain_spacing_, arm / load.normal, width,
                                                    weakest.thickness);
@@ -218,12 +212,10 @@ void Hinge::lay_on_face() {
 
 void Hinge::stand_up_as_lip() {
   StripEdge& e = edge();
-  const double length = standing_height(*strip_, e);
-  e.fold_start = strip_->height[e.cell] - strip_->burr[e.cell] + length - face_;
-  e.lip = models::Lip{.length = length,
-                      .thickness = burr_area() / length,
-                      .turn = 0.0,
-                      .hinge = section().thickness};
+  models::Lip lip = standing_plate(*strip_, e);
+  e.fold_start = strip_->height[e.cell] - strip_->burr[e.cell] + lip.length - face_;
+  lip.hinge = section().thickness;
+  e.lip = lip;
 }
 
 void Hinge::turn_to(double angle) {
@@ -294,6 +286,16 @@ void Hinge::clean_up() {
       clear_cell(*strip_, cell);
   }
   if (left == 0) e.lip.reset();
+}
+
+models::Lip standing_plate(const Strip& strip, const StripEdge& edge) {
+  const double length = standing_height(strip, edge);
+  double area = 0.0;
+  for (std::size_t i = 0; i < edge.reach; ++i) {
+    const std::size_t cell = Strip::inward(edge, i);
+    area += strip.burr[cell] * strip.width(cell) / edge.stretch;
+  }
+  return {.length = length, .thickness = length > 0.0 ? area / length : 0.0};
 }
 
 void lay_rolled_burr(Strip& strip, StripEdge& edge, const models::RolledBurr& burr) {

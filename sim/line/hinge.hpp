@@ -65,6 +65,9 @@ class Hinge {
   double face_;  // level of the plain face before the pass [mm]
 };
 
+/// The wall that stands on an edge, as a plate of even thickness; of length 0 where none does.
+[[nodiscard]] models::Lip standing_plate(const Strip& strip, const StripEdge& edge);
+
 /// Plates laid over an opening that an edge's burr starts with (a rolled burr).
 void lay_rolled_burr(Strip& strip, StripEdge& edge, const models::RolledBurr& burr);
 

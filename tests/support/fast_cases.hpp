@@ -27,6 +27,16 @@ inline cases::Feature outer_edge(const std::string& name, cases::Side side,
       .name = name, .kind = cases::FeatureKind::outer_edge, .size = {}, .side = side, .burr = burr};
 }
 
+/// A hole of 6 mm with a burr on every rim.
+inline cases::Feature hole(const models::AnyBurr& burr) {
+  cases::Feature feature;
+  feature.name = "hole";
+  feature.kind = cases::FeatureKind::hole;
+  feature.size = 6.0;
+  feature.burr = burr;
+  return feature;
+}
+
 inline sim::StatedAnswer fast_answer(const sim::Setup& setup) {
   sim::fast::Drums drums;
   return sim::fast::state(setup, sim::fast::simulate(setup, drums), false);

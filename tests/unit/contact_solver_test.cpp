@@ -302,7 +302,8 @@ TEST(ContactSolver, ConvergesLettingOneCellComeOrGoAtATime) {
 // From no pressure every overlapping cell is free, twice as many as end up pressed; each full step
 // lets go of a share of what is too many. One cell at a time it would be hundreds of steps.
 TEST(ContactSolver, LetsGoOfAWideGuessInFewSteps) {
-  const sim::line::Drum drum(tests::belted_drum(40), 0.5);
+  const auto station = tests::belted_drum(40);
+  const sim::line::Drum drum(station, 0.5);
   const std::size_t many = 1601;
   const double fine = 0.02;
   LineCompliance compliance(drum.compliance(), fine, many, 320.0);

@@ -130,8 +130,8 @@ TEST(StaticNip, IsNotMisledByASmallWindow) {
 // A window too small is raised, not used: asking for 10 mm gives the answer of the wide one to what
 // images can still do at twice the patch.
 TEST(StaticNip, NeverUsesAWindowSmallerThanTwiceThePatch) {
-  const sim::LineCompliance narrow(sim::line::Drum(tests::bare_drum(40), 0.5).compliance(), 0.05,
-                                   481, 10.0);
+  const auto station = tests::bare_drum(40);
+  const sim::LineCompliance narrow(sim::line::Drum(station, 0.5).compliance(), 0.05, 481, 10.0);
   EXPECT_GE(narrow.window(), 48.0);
 }
 

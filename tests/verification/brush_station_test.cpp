@@ -12,6 +12,7 @@
 /// the trade ask for.
 using namespace drumlin;
 using cases::Side;
+using tests::hole;
 using tests::outer_edge;
 
 namespace {
@@ -70,15 +71,6 @@ sim::StatedAnswer of_line(const sim::Setup& setup) {
 
 sim::StatedAnswer of(const sim::Setup& setup, bool fast) {
   return fast ? tests::fast_answer(setup) : of_line(setup);
-}
-
-cases::Feature hole(const models::AnyBurr& burr) {
-  cases::Feature feature;
-  feature.name = "hole";
-  feature.kind = cases::FeatureKind::hole;
-  feature.size = 6.0;
-  feature.burr = burr;
-  return feature;
 }
 
 const sim::FeatureResult& named(const sim::StatedAnswer& answer, const std::string& name) {

@@ -9,6 +9,7 @@
 #include "tests/support/fast_cases.hpp"
 
 using namespace drumlin;
+using tests::hole;
 
 namespace {
 
@@ -22,15 +23,6 @@ sim::BeltSetup belt(double spacing, bool with_feed) {
   station.substrate.law = models::Preston{.coefficient = 2.5e-5, .threshold = 0.0};
   station.coating = station.top = station.substrate;
   return station;
-}
-
-cases::Feature hole(const models::AnyBurr& burr) {
-  cases::Feature feature;
-  feature.name = "hole";
-  feature.kind = cases::FeatureKind::hole;
-  feature.size = 6.0;
-  feature.burr = burr;
-  return feature;
 }
 
 models::WallBurr wall(double root, double taper = 0.0) {
