@@ -16,7 +16,7 @@ struct Slot {
 
 void add_slots(std::vector<Slot>& slots, FaceState& part) {
   for (Quantity* q : {&part.face.removal, &part.face.coating_left, &part.face.coating_left_fraction,
-                      &part.face.top_left}) {
+                      &part.face.top_left, &part.face.roughness, &part.face.temperature}) {
     slots.push_back({q, false});
   }
   for (auto& f : part.features) {
@@ -25,7 +25,7 @@ void add_slots(std::vector<Slot>& slots, FaceState& part) {
     for (Quantity* q :
          {&f.edge_radius, &f.peak_pressure, &f.peak_line_force, &f.coating_left, &f.bare_length,
           &f.secondary_burr, &f.lip_thickness, &f.fold_start, &f.face_extent, &f.flank_extent,
-          &f.minimum_radius, &f.oxide_left, &f.flank_reach, &f.root_life_used}) {
+          &f.minimum_radius, &f.oxide_left, &f.flank_reach, &f.root_life_used, &f.temperature}) {
       slots.push_back({q, false});
     }
     for (auto& beyond : f.coating_beyond)

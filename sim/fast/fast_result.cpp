@@ -5,6 +5,7 @@
 #include <variant>
 #include <vector>
 
+#include "sim/consequences.hpp"
 #include "sim/drum_state.hpp"
 #include "sim/fast/fast_model.hpp"
 #include "sim/fast/hanging_lip.hpp"
@@ -146,6 +147,7 @@ StatedAnswer state(const Setup& setup, const FastAnswer& answer, bool waves) {
     result.after = part_state(setup, answer.last[i].part);
     stated.stations.push_back(std::move(result));
   }
+  add_consequences(setup, stated);
   if (!stated.stations.empty()) stated.part = stated.stations.back().after;
   return stated;
 }

@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 
 #include "models/edge/iso13715.hpp"
+#include "sim/consequences.hpp"
 #include "sim/drum_state.hpp"
 #include "sim/line/burr_fate.hpp"
 #include "sim/line/edge_shape.hpp"
@@ -267,6 +268,7 @@ StatedAnswer state(const Setup& setup, const LineAnswer& answer, bool waves) {
     result.after = state_both(setup, answer.last[i].part);
     stated.stations.push_back(std::move(result));
   }
+  add_consequences(setup, stated);
   stated.part = stated.stations.back().after;
   return stated;
 }
