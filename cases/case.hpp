@@ -70,6 +70,9 @@ struct Part {
   double angle = 0;  ///< turn against the feed from how the features are named [rad]
   BurrSide burr_side = BurrSide::up;
   double flank_oxide = 0;  ///< [mm] oxide film on the cut flanks
+  /// Ra [mm] of the faces before the line; absent: neither the case nor the library knows.
+  std::optional<double> roughness;
+  Sourced roughness_band;
   std::optional<Coating> coating;
   std::vector<Feature> features;
 };
@@ -99,12 +102,19 @@ struct Drum {
 /// from memory).
 inline constexpr double durometer_temperature = 296.15;
 
+/// How much a belt has seen or stands, in one of several measures.
+struct Amount {
+  enum class Of { parts, area, length, time, life };
+  Of of = Of::parts;
+  double value = 0;  ///< [parts], [mm^2] or [mm] of sheet, [s] of running, share of its life [-]
+};
+
 struct Belt {
   Grit grit;
   Abrasive abrasive;
   Backing backing;
   double tension = 0;             ///< T [N/mm]
-  std::optional<double> length;   ///< [mm]
+  double length = 0;              ///< [mm] of the loop
   double bending_stiffness = 0;   ///< D [N mm]
   double grain_compliance = 0;    ///< c_g [mm/MPa]
   double mass = 0;                ///< m' [t/mm^2]
@@ -120,6 +130,10 @@ struct Belt {
   Sourced threshold_pressure_band;
   Sourced mass_band;
   Sourced grain_spacing_band;
+  /// How it wears: by the library unless the case says otherwise.
+  std::optional<Amount> life;        ///< as the case states it; absent: by the grinding ratio
+  std::optional<double> worn_share;  ///< K at the end of life over the fresh belt's [-]
+  BeltWearDefaults wear;
 };
 
 struct InterferenceSetting {
@@ -138,8 +152,9 @@ struct BeltStation {
   double speed = 0;   ///< v_b [mm/s]
   Place speed_place;  ///< where the file says so
   Direction direction = Direction::with_feed;
-  double run_out = 0;           ///< [mm], peak to peak at the drum's surface
-  double frame_compliance = 0;  ///< s_m of frame and bed [mm^2/N], give per line load
+  std::optional<Amount> belt_age;  ///< what the belt has seen; absent: fresh
+  double run_out = 0;              ///< [mm], peak to peak at the drum's surface
+  double frame_compliance = 0;     ///< s_m of frame and bed [mm^2/N], give per line load
   /// Of frame and bed; low = high where the case gave the number.
   Sourced frame_compliance_band;
 };
@@ -155,11 +170,12 @@ struct FlipStation {};
 
 /// Roller brush with its axis along the drum's.
 struct BrushStation {
-  models::AnyBrush brush;   ///< as it was new
-  std::string filament;     ///< what its filaments are made of; empty for a web
-  double penetration = 0;   ///< delta [mm] of the free tips' circle into the face, as set when new
-  double speed = 0;         ///< of the tips when new [mm/s]
-  Place penetration_place;  ///< where the file says so
+  models::AnyBrush brush;    ///< as it was new
+  std::string filament;      ///< what its filaments are made of; empty for a web
+  std::optional<Grit> grit;  ///< grain in the filaments or on the web; absent: none
+  double penetration = 0;    ///< delta [mm] of the free tips' circle into the face, as set when new
+  double speed = 0;          ///< of the tips when new [mm/s]
+  Place penetration_place;   ///< where the file says so
   Direction direction = Direction::with_feed;  ///< way the tips run over the part
   models::BrushWear wear;                      ///< what it has lost since
   /// Bands of three of the numbers; low = high where the case gave the number.
@@ -264,6 +280,7 @@ struct Case {
   std::vector<Station> stations;
   Conveyor conveyor;
   Cooling cooling = Cooling::dry;
+  std::vector<Material> other_metals;  ///< that run on the same line before or after
   Accept accept;
   Numerics numerics;
   std::vector<UnusedKey> unused;

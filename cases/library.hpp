@@ -71,6 +71,7 @@ class Library {
   /// @throws UnknownName
   [[nodiscard]] CoatingClass coating_class(const std::string& name) const;
   [[nodiscard]] ElastomerDefaults elastomer() const;
+  [[nodiscard]] BeltWearDefaults belt_wear() const;
 
   /// Everything of a kind, user's files included, by name.
   [[nodiscard]] std::vector<LibraryEntry> list(EntryKind kind) const;

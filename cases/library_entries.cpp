@@ -24,12 +24,18 @@ void throw_if_any(Findings& findings) {
 }
 
 template <class Owner, class Fields>
-Owner read_entry(const fs::path& file, const std::string& name, const Fields& fields) {
+Owner read_table(const fs::path& file, const Fields& fields) {
   const Node root = load(file);
   Findings findings(file.string());
   Owner owner;
   read_fields<Owner>(Section(root, "", findings), fields, owner);
   throw_if_any(findings);
+  return owner;
+}
+
+template <class Owner, class Fields>
+Owner read_entry(const fs::path& file, const std::string& name, const Fields& fields) {
+  auto owner = read_table<Owner>(file, fields);
   owner.name = name;
   return owner;
 }
@@ -81,6 +87,21 @@ Backing Library::backing(const std::string& name) const {
   return read_entry<Backing>(find(EntryKind::backing, name), name, backing_fields);
 }
 
+BeltWearDefaults Library::belt_wear() const {
+  constexpr auto fields = std::to_array<Field<BeltWearDefaults>>({
+      sourced("worn_share", &BeltWearDefaults::worn_share, models::dimension::number, 0.01, 1,
+              "removal coefficient at the end of life over the fresh one")
+          .required(),
+      sourced("run_in", &BeltWearDefaults::run_in, models::dimension::number, 1e-3, 10,
+              "share of life in which the fast first fall decays by e")
+          .required(),
+      sourced("wet_life", &BeltWearDefaults::wet_life, models::dimension::number, 0.1, 10,
+              "life wet over life dry")
+          .required(),
+  });
+  return read_table<BeltWearDefaults>(shipped_ / "tables" / "belt_wear.toml", fields);
+}
+
 ElastomerDefaults Library::elastomer() const {
   constexpr auto fields = std::to_array<Field<ElastomerDefaults>>({
       sourced("poisson", &ElastomerDefaults::poisson, models::dimension::number, 0, 0.4999,
@@ -96,13 +117,7 @@ ElastomerDefaults Library::elastomer() const {
               models::dimension::per_temperature, 0, 1e-3, "linear thermal expansion")
           .required(),
   });
-  const fs::path file = shipped_ / "tables" / "elastomer.toml";
-  const Node root = load(file);
-  Findings findings(file.string());
-  ElastomerDefaults defaults;
-  read_fields<ElastomerDefaults>(Section(root, "", findings), fields, defaults);
-  throw_if_any(findings);
-  return defaults;
+  return read_table<ElastomerDefaults>(shipped_ / "tables" / "elastomer.toml", fields);
 }
 
 Grit Library::grit(const std::string& designation) const {

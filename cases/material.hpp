@@ -27,6 +27,10 @@ struct Material {
   std::optional<Sourced> yield_stress;  ///< [MPa]; absent for layers
   /// [MPa] of the bond to a cut edge, in shear and in peel; only of dross and slag.
   std::optional<Sourced> bond_strength;
+  std::optional<Sourced> roughness;  ///< Ra [mm] of its face as delivered
+  /// Share of a belt's bite that is lost once its gaps are clogged with this metal [-]; absent:
+  /// it does not load belts.
+  std::optional<Sourced> clogging;
 };
 
 /// Abrasive grain: what ties removal to force.
@@ -35,6 +39,15 @@ struct Abrasive {
   Sourced friction;            ///< mu [-] dry, tangential over normal force
   Sourced friction_wet;        ///< mu [-] wet
   Sourced threshold_pressure;  ///< p_th [MPa]
+  /// G [-], metal removed over abrasive worn in the life of a belt.
+  Sourced grinding_ratio{20, 10, 200, "10 to 200 for belts; common practice, no source"};
+};
+
+/// How belts wear of which the case says no more than what they are made of.
+struct BeltWearDefaults {
+  Sourced worn_share;  ///< removal coefficient at the end of life over the fresh one [-]
+  Sourced run_in;      ///< share of life in which the fast first fall decays by e [-]
+  Sourced wet_life;    ///< life wet over life dry [-]
 };
 
 /// Cloth, paper or film that carries the grain.

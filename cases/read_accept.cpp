@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "cases/finishes.hpp"
 #include "cases/reader_parts.hpp"
 #include "cases/schema_rest.hpp"
 #include "cases/suggest.hpp"
@@ -169,8 +170,10 @@ Accept read_accept(const Section& top, const Part& part) {
   if (!section) return accept;
   auto keys = with_limits({});
   keys.push_back({.name = "feature", .meaning = "limits for some features only"});
+  keys.push_back(finish_info);
   section->refuse_unknown(keys);
   accept.limits = read_limits(*section);
+  read_finish(*section, accept.limits);
   const auto& problems = top.findings().problems;
   const bool part_is_right =
       std::none_of(problems.begin(), problems.end(), [](const Problem& problem) {

@@ -130,9 +130,31 @@ models::NonWovenBrush read_web(const Section& section, BrushStation& station) {
   return brush;
 }
 
+/// Wires carry no grain; nylon and webs do.
+void read_grit(const Section& section, const Reading& reading, BrushStation& station) {
+  const bool web = std::holds_alternative<models::NonWovenBrush>(station.brush);
+  if (!web && station.filament.empty()) return;  // reported
+  if (!web && station.filament != "abrasive-nylon") {
+    if (section.given("grit"))
+      section.problem_at_key(
+          "grit", fmt::format("filaments of {} carry no grain; it belongs to abrasive-nylon and to "
+                              "brushes of type \"non-woven\"",
+                              station.filament));
+    return;
+  }
+  std::optional<std::string> name = web ? "P180" : "P120";
+  if (section.given("grit"))
+    name = read_name(section, "grit", R"(grit with its grading, such as "P120" or "US 120")");
+  else
+    section.note_default("grit", *name, "common practice, no source");
+  if (name)
+    station.grit = look_up(section, section.given("grit") ? "grit" : "type",
+                           [&] { return reading.library.grit(*name); });
+}
+
 }  // namespace
 
-BrushStation read_brush(const Section& section) {
+BrushStation read_brush(const Section& section, const Reading& reading) {
   BrushStation station;
   read_each(section, brush_fields, station);
   read_each(section, brush_wear_fields, station.wear);
@@ -143,6 +165,7 @@ BrushStation read_brush(const Section& section) {
     station.brush = read_filament_brush(section, station);
   else
     station.brush = read_web(section, station);
+  read_grit(section, reading, station);
   return station;
 }
 

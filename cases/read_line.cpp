@@ -19,7 +19,7 @@ Station read_station(const Section& section, std::string_view kind, const Readin
     section.refuse_unknown({&station_kind_info, 1});
     return FlipStation{};
   }
-  if (kind == "brush") return read_brush(section);
+  if (kind == "brush") return read_brush(section, reading);
   return read_belt_station(section, reading, part);
 }
 

@@ -122,6 +122,20 @@ void read_features(const Section& section, const Reading& reading, Part& part) {
   }
 }
 
+/// Ra as delivered, of the layer that lies on top.
+void read_roughness(const Section& section, Part& part) {
+  const Material& top = !part.coating        ? part.material
+                        : !part.coating->top ? part.coating->material
+                                             : part.coating->top->material;
+  const Sourced delivered = top.roughness.value_or(Sourced{});
+  if (!part.roughness && top.roughness) {
+    part.roughness = delivered.value;
+    section.note_default("roughness", units::format(delivered.value, "um", 4),
+                         fmt::format("{} as delivered: {}", top.name, delivered.source));
+  }
+  if (part.roughness) part.roughness_band = band(section, "roughness", delivered, *part.roughness);
+}
+
 }  // namespace
 
 Part read_part(const Section& top, const Reading& reading) {
@@ -137,6 +151,7 @@ Part read_part(const Section& top, const Reading& reading) {
             look_up(*section, "material", [&] { return reading.library.material(*name); }))
       part.material = std::move(*material);
   part.coating = read_coating(*section, reading, part);
+  read_roughness(*section, part);
   read_features(*section, reading, part);
   return part;
 }

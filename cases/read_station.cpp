@@ -138,33 +138,6 @@ Setting read_setting(const Section& station, const Drum& drum) {
   return depth;
 }
 
-void read_belt_age(const Section& station) {
-  const Node* node = station.find("belt_age");
-  if (node == nullptr) return;
-  if (node->kind != Node::Kind::string) {
-    station.problem_at_value("belt_age", fmt::format("expected parts, an area, a length or a time, "
-                                                     "such as \"8000 parts\"; got {}",
-                                                     kind_name(node->kind)));
-    return;
-  }
-  namespace dimension = models::dimension;
-  try {
-    const auto age = units::parse(node->text);
-    const auto allowed = {dimension::parts, dimension::area, dimension::length, dimension::time};
-    if (std::find(allowed.begin(), allowed.end(), age.unit.dimension) == allowed.end())
-      station.problem_at_value("belt_age",
-                               fmt::format("{} is {}; expected parts, an area, a length or a time, "
-                                           "such as \"8000 parts\"",
-                                           in_quotes(node->text), units::name(age.unit.dimension)));
-    else if (age.value < 0)
-      station.problem_at_value("belt_age", fmt::format("{} is negative", in_quotes(node->text)));
-    else if (age.value > 0)
-      station.note_unused("belt_age", "the belt is taken as sharp; dulling is not followed yet");
-  } catch (const units::UnitError& error) {
-    station.problem_at_value("belt_age", error.what());
-  }
-}
-
 /// Keys of a drum and its belt that only motion gives an effect.
 void note_keys_of_motion(const Section& section, const BeltStation& station) {
   constexpr std::string_view why = "numerics.cover_motion is static: nothing moves";
@@ -209,7 +182,7 @@ BeltStation read_belt_station(const Section& section, const Reading& reading, co
   if (!station.belt.removal_coefficients.empty())
     check_materials(*section.open("belt"), station.belt, part);
   station.setting = read_setting(section, station.drum);
-  read_belt_age(section);
+  read_belt_wear(section, reading, station);
   return station;
 }
 

@@ -57,7 +57,7 @@ Case parse(std::string_view text, const std::filesystem::path& file) {
   scenario.part = read_part(top, reading);
   scenario.stations = read_stations(top, reading, scenario.part);
   scenario.conveyor = read_conveyor(top);
-  read_environment(top, scenario);
+  read_environment(top, reading, scenario);
   read_cost(top);
   scenario.accept = read_accept(top, scenario.part);
   scenario.numerics = read_numerics(top);

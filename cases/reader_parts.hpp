@@ -50,13 +50,20 @@ void from_library(const Section& section, std::string_view key, const Sourced& s
 void read_burr(const Section& owner, const Part& part, const Reading& reading, Feature& feature);
 [[nodiscard]] BeltStation read_belt_station(const Section& section, const Reading& reading,
                                             const Part& part);
-[[nodiscard]] BrushStation read_brush(const Section& section);
+[[nodiscard]] BrushStation read_brush(const Section& section, const Reading& reading);
+/// An amount of work that a belt has seen or stands.
+[[nodiscard]] std::optional<Amount> read_amount(const Section& section, std::string_view key,
+                                                bool share_of_life);
+/// How the station's belt wears, and what it has seen.
+void read_belt_wear(const Section& station_section, const Reading& reading, BeltStation& station);
+/// Ra that the name of a finish stands for; the limit's text says where it comes from.
+void read_finish(const Section& accept_section, Limits& limits);
 [[nodiscard]] std::vector<Station> read_stations(const Section& top, const Reading& reading,
                                                  const Part& part);
 [[nodiscard]] Conveyor read_conveyor(const Section& top);
 [[nodiscard]] Accept read_accept(const Section& top, const Part& part);
 [[nodiscard]] Numerics read_numerics(const Section& top);
-void read_environment(const Section& top, Case& scenario);
+void read_environment(const Section& top, const Reading& reading, Case& scenario);
 void read_cost(const Section& top);
 void read_uncertainty(const Section& top);
 /// Refuses openings that overlap each other or run over the part's outline, and such that cannot

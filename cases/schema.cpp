@@ -1,5 +1,6 @@
 #include "cases/schema.hpp"
 
+#include "cases/finishes.hpp"
 #include "cases/schema_brush.hpp"
 #include "cases/schema_part.hpp"
 #include "cases/schema_rest.hpp"
@@ -50,6 +51,7 @@ std::vector<SectionInfo> case_sections() {
   std::vector<KeyInfo> accept_feature = infos(accept_feature_fields);
   accept_feature.insert(accept_feature.end(), accept.begin(), accept.end());
   accept.push_back({.name = "feature", .meaning = "limits for some features only"});
+  accept.push_back(finish_info);
   std::vector<SectionInfo> sections{
       {"", infos(top_fields)},
       {"part", infos(part_fields)},

@@ -34,6 +34,7 @@ inline constexpr auto brush_fields = std::to_array<Field<BrushStation>>({
     special<BrushStation>("kind", "what the station is"),
     special<BrushStation>("type", brush_type_info.meaning),
     special<BrushStation>("filament", "one filament: material, diameter, free length"),
+    special<BrushStation>("grit", "grain in the filaments or on the web, such as \"P120\""),
     special<BrushStation>("web", "abrasive web on its hub: depth, contact modulus, friction"),
     quantity("penetration", &BrushStation::penetration, models::dimension::length, 0, 20,
              "how far the circle of the free tips of the new brush is set into the face")

@@ -25,6 +25,12 @@ inline constexpr auto material_fields = std::to_array<Field<Material>>({
     sourced("bond_strength", &Material::bond_strength, models::dimension::pressure, 0.1, 2000,
             "strength of the bond to a cut edge, of dross and slag")
         .example("100 MPa"),
+    sourced("roughness", &Material::roughness, models::dimension::length, 1e-6, 1,
+            "Ra of its face as delivered")
+        .example("1.2 um"),
+    sourced("clogging", &Material::clogging, models::dimension::number, 0, 0.99,
+            "share of a belt's bite that is lost once its gaps are clogged with this metal")
+        .example("0.4"),
 });
 
 inline constexpr auto abrasive_fields = std::to_array<Field<Abrasive>>({
@@ -41,6 +47,9 @@ inline constexpr auto abrasive_fields = std::to_array<Field<Abrasive>>({
             "pressure below which grains rub without cutting")
         .required()
         .example("0.02 MPa"),
+    sourced("grinding_ratio", &Abrasive::grinding_ratio, models::dimension::number, 0.1, 1e4,
+            "metal removed over abrasive worn in the life of a belt")
+        .example("20"),
 });
 
 inline constexpr auto backing_fields = std::to_array<Field<Backing>>({

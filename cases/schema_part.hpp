@@ -37,6 +37,9 @@ inline constexpr auto part_fields = std::to_array<Field<Part>>({
         "burr_side", +[](Part& p, std::size_t i) { p.burr_side = static_cast<BurrSide>(i); },
         burr_sides, "which way the burrs point when the part enters the line")
         .fallback("up", "burrs towards the first tool; common practice, no source"),
+    quantity("roughness", &Part::roughness, models::dimension::length, 1e-6, 1,
+             "Ra of the faces before the line")
+        .example("1.2 um"),
     special<Part>("coating", "layer on the faces, oxide on the flanks"),
     special<Part>("feature", "edges and openings"),
 });

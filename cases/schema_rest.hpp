@@ -64,6 +64,7 @@ inline constexpr auto environment_fields = std::to_array<Field<Case>>({
         "cooling", +[](Case& c, std::size_t i) { c.cooling = static_cast<Cooling>(i); }, coolings,
         "dry or wet")
         .fallback("dry", "no fluid stated"),
+    special<Case>("other_metals", "metals that run on the same line before or after, by name"),
 });
 
 constexpr KeyInfo limit(std::string_view name, const models::Dimension& dimension, double low,

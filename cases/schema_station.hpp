@@ -39,7 +39,9 @@ inline constexpr auto station_fields = std::to_array<Field<BeltStation>>({
         .example("0.01 mm2/N")
         .called("a give per line load")
         .fallback("0 mm2/N", "rigid; band 0 to 0.01 mm2/N, common practice, no source"),
-    special<BeltStation>("belt_age", "parts, area, length or time the belt has seen"),
+    special<BeltStation>("belt_age",
+                         "what the belt has seen: parts, an area or length of sheet, a time of "
+                         "running, or a share of its life"),
 });
 
 inline constexpr auto drum_fields = std::to_array<Field<Drum>>({
@@ -131,7 +133,13 @@ inline constexpr auto belt_fields = std::to_array<Field<Belt>>({
     quantity("length", &Belt::length, models::dimension::length, 100, 2e4,
              "length of the belt loop")
         .example("2000 mm")
-        .unused("belt length matters only for belt life, which is not followed yet"),
+        .fallback("2000 mm", "an ordinary loop; common practice, no source"),
+    special<Belt>("life",
+                  "what the belt stands: parts, an area or length of sheet, or a time of "
+                  "running; without it by the abrasive's grinding ratio"),
+    quantity("worn_share", &Belt::worn_share, models::dimension::number, 0.01, 1,
+             "removal coefficient at the end of life over the fresh belt's")
+        .example("0.5"),
     checked_only<Belt>("width", models::dimension::length, 5, 5000, "width of the belt")
         .example("1300 mm")
         .unused("results are per width, belt width matters only for total power and cost"),

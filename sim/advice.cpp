@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/cautions.hpp"
 #include "sim/drum_state.hpp"
 #include "sim/early_warnings.hpp"
 #include "sim/feed_angle.hpp"
@@ -94,6 +95,29 @@ void note_drum(const BeltSetup& station, const StationResult& result, std::size_
         index, result.ripple_pitch->value));
 }
 
+/// What is known of the finish and of how belts wear.
+void note_wear(const Setup& setup, Result& result) {
+  auto& notes = result.notes;
+  if (result.part.face.roughness)
+    notes.emplace_back(
+        "Ra comes from charts of the trade, which differ by two to four times for one grit: a "
+        "factor of 2.75 either way; which metal is ground is not told apart");
+  for (std::size_t i = 0; i < setup.stations.size(); ++i) {
+    const auto* belt = std::get_if<BeltSetup>(&setup.stations[i]);
+    if (belt != nullptr && belt->wear.life_share > 0.0)
+      notes.push_back(
+          fmt::format("station[{}]: the belt has {:.0f} % of its life behind it and keeps {:.0f} % "
+                      "of the fresh "
+                      "belt's removal coefficient",
+                      i, 100.0 * belt->wear.life_share, 100.0 * belt->wear.sharpness));
+  }
+  if (result.life_study)
+    notes.emplace_back(
+        "belt life follows from the work that a belt does (grinding ratios of the trade, a factor "
+        "of two to three either way); tears, splices and tracking end belts too; brushes are taken "
+        "as moved in as they wear");
+}
+
 void note_model(const Setup& setup, Result& result) {
   auto& notes = result.notes;
   const cases::Numerics& numerics = setup.scenario.numerics;
@@ -131,9 +155,8 @@ void note_model(const Setup& setup, Result& result) {
       "reach from 0.55 to 2.5");
   notes.emplace_back(
       "a wall burr stands rigid and is ground down, or bends at its root where the drag of single "
-      "grains exceeds what the root stands; heat of the part, finish and belt wear are not "
-      "modelled "
-      "yet");
+      "grains exceeds what the root stands; heat of the part is not modelled yet");
+  note_wear(setup, result);
   if (has_brush(setup.scenario))
     notes.emplace_back(
         "brushes: filaments in balance, each on its own, without their swing; no measured brush "
@@ -202,59 +225,14 @@ void plan_samples(const Setup& setup, Result& result) {
   samples.emplace_back("1 control blank, untouched, kept with the measured ones");
 }
 
-bool has_family(const cases::Case& scenario, std::string_view family) {
-  const auto& part = scenario.part;
-  return part.material.family == family ||
-         (part.coating && part.coating->material.family == family);
-}
-
 }  // namespace
-
-std::vector<std::string> cautions(const cases::Case& scenario) {
-  std::vector<std::string> list;
-  list.emplace_back(
-      "A process estimate, not a safety assessment. Local law, fire and dust codes, the machine's "
-      "manual and qualified people decide.");
-  list.emplace_back(
-      "Grinding dust burns: even fine steel and zinc, aluminium most of all. Dust hazards are for "
-      "qualified people to assess; never size extraction from this tool.");
-  const bool aluminium = has_family(scenario, "aluminium");
-  list.emplace_back(
-      aluminium ? "Aluminium dust and steel sparks must never meet in one dry collector; clean out "
-                  "fully before changing metal. Wet aluminium fines give off hydrogen."
-                : "Never collect aluminium and steel dust together dry; clean out fully before "
-                  "changing metal.");
-  if (has_family(scenario, "zinc")) {
-    list.emplace_back(
-        "Zinc: heated zinc gives fume; breathing limits and extraction per local rules.");
-  }
-  if (has_family(scenario, "stainless")) {
-    list.emplace_back(
-        "Stainless: dust carries chromium and nickel; breathing limits per local rules.");
-  }
-  list.emplace_back(
-      "Guards on, lockout before belt or drum change, never reach in for a slipped part; no gloves "
-      "near the running belt, cut-resistant gloves for sharp blanks away from it; eye and hearing "
-      "protection.");
-  list.emplace_back("The speed marked on belt, drum and machine binds, whatever a case says.");
-  if (has_brush(scenario)) {
-    list.emplace_back(
-        "Brushes throw filaments: eye protection, guards shut, lockout before a change; the "
-        "brush's marked speed and way of turning bind.");
-  }
-  if (scenario.cooling == cases::Cooling::wet) {
-    list.emplace_back(
-        "Wet running: electrics, splash and slip hazards, fluid mist and germs; per the machine's "
-        "manual.");
-  }
-  return list;
-}
 
 void advise(const Setup& setup, Result& result) {
   warn(setup, result);
   note_model(setup, result);
   plan_samples(setup, result);
   result.cautions = cautions(setup.scenario);
+  result.pressing_cautions = pressing_cautions(setup.scenario);
 }
 
 }  // namespace drumlin::sim

@@ -9,7 +9,4 @@ namespace drumlin::sim {
 /// run, cautions.
 void advise(const Setup& setup, Result& result);
 
-/// Cautions for people's safety that a case calls for, the standing text first.
-[[nodiscard]] std::vector<std::string> cautions(const cases::Case& scenario);
-
 }  // namespace drumlin::sim

@@ -16,7 +16,8 @@ struct Slot {
 
 void add_slots(std::vector<Slot>& slots, FaceState& part) {
   for (Quantity* q : {&part.face.removal, &part.face.coating_left, &part.face.coating_left_fraction,
-                      &part.face.top_left, &part.face.roughness, &part.face.temperature}) {
+                      &part.face.top_left, &part.face.roughness, &part.face.roughness_along,
+                      &part.face.lay_covered, &part.face.temperature}) {
     slots.push_back({q, false});
   }
   for (auto& f : part.features) {
@@ -113,6 +114,9 @@ void cap_coating(PartState& part, const cases::Part& given) {
   for (auto& f : part.features) {
     if (f.oxide_left && f.oxide_left->high) f.oxide_left->high = std::min(*f.oxide_left->high, 1.0);
   }
+  for (FaceResult* face : {&part.face, part.reverse ? &part.reverse->face : nullptr})
+    if (face != nullptr && face->lay_covered && face->lay_covered->high)
+      face->lay_covered->high = std::min(*face->lay_covered->high, 1.0);
   if (!given.coating) return;
   cap_coating(part, given.coating->thickness);
   if (part.reverse) cap_coating(*part.reverse, given.coating->reverse_thickness);

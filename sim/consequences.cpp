@@ -1,10 +1,11 @@
 #include "sim/consequences.hpp"
 
+#include "sim/finish.hpp"
+
 namespace drumlin::sim {
 
 void add_consequences(const Setup& setup, StatedAnswer& answer) {
-  static_cast<void>(setup);
-  static_cast<void>(answer);
+  add_finish(setup, answer.stations);
 }
 
 }  // namespace drumlin::sim

@@ -7,9 +7,11 @@
 
 #include "sim/advice.hpp"
 #include "sim/bands.hpp"
+#include "sim/belt_life.hpp"
 #include "sim/fast/fast_model.hpp"
 #include "sim/fold_map.hpp"
 #include "sim/interference_study.hpp"
+#include "sim/life_study.hpp"
 #include "sim/line/line_result.hpp"
 #include "sim/speed_study.hpp"
 #include "sim/verdict.hpp"
@@ -99,7 +101,8 @@ ModelRun run_fast(const Setup& setup, const std::stop_token& stop) {
 
 }  // namespace
 
-Result run(const Setup& setup, const Progress& progress, const std::stop_token& stop) {
+Result run(const Setup& fresh, const Progress& progress, const std::stop_token& stop) {
+  const Setup setup = with_belt_ages(fresh, stop);
   const cases::Numerics& numerics = setup.scenario.numerics;
   const double pass_share = numerics.bands ? 0.7 : 1.0;
   Progress passes;
@@ -122,6 +125,7 @@ Result run(const Setup& setup, const Progress& progress, const std::stop_token& 
     result.speed_study = study_speed(setup, stop);
     result.interference_study = study_interference(setup, setup.scenario.accept, stop);
     result.fold_map = study_folding(setup, stop);
+    result.life_study = study_life(fresh, made.again, stop);
   }
   advise(setup, result);
   result.sections = std::move(made.sections);

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "models/elastomer/hardness.hpp"
+#include "sim/belt_wear.hpp"
 #include "sim/brush/brush_setup.hpp"
 #include "sim/drum_state.hpp"
 #include "sim/names.hpp"
@@ -62,6 +63,7 @@ LayerLaw layer_law(const cases::Material& material, const cases::BeltStation& st
   layer.coefficient_high = layer.coefficient * std::exp(up);
   // Under lands the pressure is p / lambda for the share lambda of the time: they remove
   // lambda K (p / lambda - p_th) = K (p - lambda p_th).
+  layer.clogging = material.clogging ? material.clogging->value : 0.0;
   layer.law = models::Preston{layer.coefficient, land_ratio * belt.threshold_pressure};
   return layer;
 }
@@ -197,6 +199,8 @@ BeltSetup belt_setup(const cases::BeltStation& station, const cases::Case& scena
                   : setup.coating;
   setup.specific_energy = scenario.part.material.specific_energy.value;
   setup.grain_spacing = station.belt.grain_spacing;
+  setup.wet = scenario.cooling == cases::Cooling::wet;
+  setup.wear = wear_of(station.belt, setup.wet);
   setup.description = describe(station);
   set_bands(setup, station);
   setup.speed_ratio = rayleigh_ratio(setup, estimated_interference(setup));
@@ -204,6 +208,25 @@ BeltSetup belt_setup(const cases::BeltStation& station, const cases::Case& scena
 }
 
 }  // namespace
+
+void scale_removal(LayerLaw& layer, double factor) {
+  std::visit([&](auto& law) { law.coefficient *= factor; }, layer.law);
+  layer.coefficient *= factor;
+}
+
+void set_feed(Setup& setup, double feed) {
+  const double faster = feed - setup.scenario.conveyor.speed;
+  setup.scenario.conveyor.speed = feed;
+  for (auto& station : setup.stations) {
+    if (auto* belt = std::get_if<BeltSetup>(&station)) {
+      belt->feed = feed;
+      belt->sliding_speed += belt->with_feed ? -faster : faster;
+    } else if (auto* brush = std::get_if<BrushSetup>(&station)) {
+      brush->feed = feed;
+      brush->speed = std::max(brush->speed + (brush->with_feed ? -faster : faster), 0.0);
+    }
+  }
+}
 
 void deepen(StationSetup& station, double offset) {
   if (auto* belt = std::get_if<BeltSetup>(&station)) belt->interference_offset += offset;

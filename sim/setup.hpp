@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cases/case.hpp"
+#include "models/belt/dulling.hpp"
 #include "models/belt/nip_compliance.hpp"
 #include "models/belt/tensioned_plate.hpp"
 #include "models/brush/brush.hpp"
@@ -24,6 +25,26 @@ struct LayerLaw {
   double coefficient_low = 0;  ///< band of K
   double coefficient_high = 0;
   std::string origin;  ///< "case" or "mu/u from the library"
+  /// c [-]: share of the belt's bite that is lost once its gaps are clogged with this material.
+  double clogging = 0;
+};
+
+/// Multiplies what the abrasive takes off a material.
+void scale_removal(LayerLaw& layer, double factor);
+
+/// How the belt of a station wears, and how far it has.
+struct BeltWearSetup {
+  models::Dulling dulling;  ///< with its life as the grinding ratio, or the case, gives it
+  double life_low = 1;      ///< life of the short-lived end of the band over the expected one [-]
+  double life_high = 1;     ///< and of the long-lived end
+  double worn_low = 1;      ///< [-] band of the share of K that is left at the end
+  double worn_high = 1;
+  double belt_length = 0;     ///< [mm]
+  double grain_diameter = 0;  ///< d [mm], mean
+  /// Whether the case says what is left at the end: that counts loading and all.
+  bool by_case = false;
+  double life_share = 0;  ///< x [-] of its life that the belt has behind it
+  double sharpness = 1;   ///< K over the fresh belt's [-], loading included
 };
 
 /// What of the drum's mechanics is followed (the keys of [numerics]).
@@ -64,6 +85,8 @@ struct BeltSetup {
   LayerLaw substrate;
   LayerLaw coating;  ///< as substrate where the part has no coating
   LayerLaw top;      ///< layer over the coating; as coating where there is none
+  BeltWearSetup wear;
+  bool wet = false;
   /// Specific energy of the base metal [MPa]; a burr of another one grinds in proportion.
   double specific_energy = 0;
   double grain_spacing = 0;  ///< between grains that cut [mm]
@@ -135,8 +158,10 @@ struct FlipSetup {
 struct BrushSetup {
   models::AnyBrush brush;  ///< as worn as it is; its removal coefficient is the base metal's
   double penetration = 0;  ///< [mm] that is left of the one set, >= 0
-  double interference_offset = 0;      ///< [mm] added to it: thickness, bow
-  double speed = 0;                    ///< of the tips [mm/s]
+  double interference_offset = 0;  ///< [mm] added to it: thickness, bow
+  double speed = 0;                ///< of the tips [mm/s]
+  double grain_diameter = 0;       ///< mean, in filaments or web [mm]; 0: none
+  bool wet = false;
   double feed = 0;                     ///< v_f [mm/s]
   bool with_feed = true;               ///< whether the tips run as the part does
   models::Preston base, coating, top;  ///< removal by material; where a layer is missing, as below
@@ -173,6 +198,10 @@ struct Setup {
     return std::get<BeltSetup>(stations[index]);
   }
 };
+
+/// Lets the part run through every station at another feed [mm/s]; belts and brushes keep their
+/// speed.
+void set_feed(Setup& setup, double feed);
 
 /// Sets the tool of a station that much deeper into the part [mm]; without effect on tools that are
 /// not set by depth.

@@ -29,11 +29,6 @@ constexpr double stick_over_slip = 1.61;
 constexpr double usual_warming = 20.0;
 constexpr double kg_per_m2 = 1e-9;  // [t/mm^2]
 
-void scale_removal(LayerLaw& layer, double factor) {
-  std::visit([&](auto& law) { law.coefficient *= factor; }, layer.law);
-  layer.coefficient *= factor;
-}
-
 /// Whether a burr of the part has a root that drag may bend.
 bool can_bend(const cases::Part& part) {
   return std::any_of(part.features.begin(), part.features.end(), [](const cases::Feature& f) {

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "viz/hdf5_life.hpp"
 #include "viz/quantities.hpp"
 
 namespace drumlin::viz {
@@ -99,6 +100,7 @@ void write_studies(const H5Group& root, const sim::Result& result) {
   if (result.interference_study)
     write_interference_study(root.group("interference_study"), *result.interference_study);
   if (result.fold_map) write_fold_map(root.group("fold_map"), *result.fold_map);
+  if (result.life_study) write_life(root.group("life_study"), *result.life_study);
 }
 
 }  // namespace drumlin::viz

@@ -24,6 +24,9 @@ inline constexpr Scale mm_to_um{.factor = 1e3};
 inline constexpr Scale mw_to_w{.factor = 1e-3};
 inline constexpr Scale mm_per_s_to_m_per_s{.factor = 1e-3};
 inline constexpr Scale mm_per_s_to_mm_per_h{.factor = 3600};
+inline constexpr Scale mm_per_s_to_m_per_min{.factor = 0.06};
+inline constexpr Scale mm_to_m{.factor = 1e-3};
+inline constexpr Scale s_to_h{.factor = 1.0 / 3600.0};
 inline constexpr Scale s_to_ms{.factor = 1e3};
 inline constexpr Scale per_s_to_per_min{.factor = 60};
 inline constexpr Scale kelvin_to_celsius{.offset = -273.15};
@@ -107,6 +110,10 @@ inline constexpr auto face_quantities = std::to_array<QuantityKey<sim::FaceResul
     {"coating_top_left_um", "um", "layer over the coating left on the far face",
      &sim::FaceResult::top_left, mm_to_um},
     {"roughness_um", "um", "Ra of the face across the lay", &sim::FaceResult::roughness, mm_to_um},
+    {"roughness_along_um", "um", "Ra of the face along the lay", &sim::FaceResult::roughness_along,
+     mm_to_um},
+    {"lay_covered", "1", "share of the face that the lay of the line's grains covers",
+     &sim::FaceResult::lay_covered, as_is},
     {"temperature_C", "degC", "highest temperature of the face", &sim::FaceResult::temperature,
      kelvin_to_celsius},
 });

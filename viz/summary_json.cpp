@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "viz/json_life.hpp"
 #include "viz/output.hpp"
 #include "viz/quantities.hpp"
 
@@ -252,6 +253,7 @@ Json Summary::whole() {
   if (result_.interference_study)
     root["interference_study"] = interference_study(*result_.interference_study);
   if (result_.fold_map) root["fold_map"] = fold_map(*result_.fold_map);
+  if (result_.life_study) root["life_study"] = life_json(*result_.life_study);
   root["warnings"] = result_.warnings;
   root["notes"] = result_.notes;
   root["cautions"] = result_.cautions;

@@ -1,11 +1,11 @@
 #include <iostream>
 
 #include "cases/reader.hpp"
-#include "sim/advice.hpp"
 #include "sim/app/check_text.hpp"
 #include "sim/app/commands.hpp"
 #include "sim/app/exit_codes.hpp"
 #include "sim/app/terminal.hpp"
+#include "sim/cautions.hpp"
 #include "sim/setup.hpp"
 
 namespace drumlin::app {

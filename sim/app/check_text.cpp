@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "sim/app/part_text.hpp"
+#include "sim/cautions.hpp"
 #include "sim/drum_state.hpp"
 #include "sim/early_warnings.hpp"
 #include "sim/names.hpp"
@@ -265,7 +266,8 @@ std::vector<std::string> unused_lines(const std::vector<cases::UnusedKey>& unuse
 std::string check_text(const sim::Setup& setup, const std::vector<std::string>& cautions,
                        const Style& style) {
   const cases::Case& scenario = setup.scenario;
-  std::string out = painted(scenario.title, Paint::heading, style) + '\n';
+  std::string out = pressing_text(sim::pressing_cautions(scenario), style);
+  out += painted(scenario.title, Paint::heading, style) + '\n';
   out +=
       wrapped(scenario.file + " is in order; nothing was computed, nothing written", "  ", style);
   out += part_text(scenario.part, style);

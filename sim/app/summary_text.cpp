@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "sim/app/edges_text.hpp"
+#include "sim/app/life_text.hpp"
 #include "sim/app/part_as_it_is_text.hpp"
 #include "sim/app/result_table.hpp"
 #include "sim/app/verdict_text.hpp"
@@ -104,7 +105,14 @@ std::string face_text(const sim::FaceResult& face, std::string_view what, const 
     add("coating left", left);
   }
   if (face.top_left) add("layer over it", with_band(face.top_left, micrometre, 1, "µm"));
-  if (face.roughness) add("Ra", with_band(face.roughness, micrometre, 2, "µm"));
+  if (face.roughness) {
+    std::string text = with_band(face.roughness, micrometre, 2, "µm") + " across the lay";
+    if (face.roughness_along)
+      text += ", " + with_band(face.roughness_along, micrometre, 2, "µm") + " along it";
+    add("Ra", text);
+  }
+  if (face.lay_covered)
+    add("lay", fmt::format("along the feed, covers {}", with_band(face.lay_covered, 100, 0, "%")));
   if (face.temperature)
     add("temperature", fmt::format("{} degC", fixed(face.temperature->value - 273.15, 0)));
   return out.empty() ? out : heading(what, style) + out;
@@ -162,7 +170,8 @@ std::string cautions_text(const sim::Result& result, const Style& style) {
 
 std::string summary_text(const sim::Result& result, const Style& style) {
   const std::string headline = verdict_line(result, style);
-  std::string out = question_text(result, style) + '\n' + headline;
+  std::string out = pressing_text(result.pressing_cautions, style);
+  out += question_text(result, style) + '\n' + headline;
   out += edges_text(result.part, "Edges after the last station; heights from the worn face", style);
   out += face_text(result.part.face, "Face, far from every edge", style);
   if (result.part.reverse) {
@@ -174,6 +183,7 @@ std::string summary_text(const sim::Result& result, const Style& style) {
   out += verdict_table(result.verdict, style);
   if (result.interference_study) out += part_as_it_is_text(*result.interference_study, style);
   if (result.fold_map) out += cut_or_fold_text(*result.fold_map, style);
+  if (result.life_study) out += life_text(*result.life_study, style);
   out += sureness_text(result, style);
   out += influences_text(result, style);
   out += list("Warnings", result.warnings, Paint::caution, style);

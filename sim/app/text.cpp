@@ -134,6 +134,11 @@ std::string list(std::string_view title, const std::vector<std::string>& lines, 
   return out;
 }
 
+std::string pressing_text(const std::vector<std::string>& cautions, const Style& style) {
+  const std::string text = list("Before anything else", cautions, Paint::caution, style);
+  return text.empty() ? text : text.substr(1) + '\n';
+}
+
 std::string fixed(double value, int decimals) {
   return without_minus_zero(fmt::format("{:.{}f}", value, decimals));
 }

@@ -48,6 +48,10 @@ struct Table {
 [[nodiscard]] std::string list(std::string_view title, const std::vector<std::string>& lines,
                                Paint paint, const Style& style);
 
+/// Cautions that come before anything else; nothing where there are none.
+[[nodiscard]] std::string pressing_text(const std::vector<std::string>& cautions,
+                                        const Style& style);
+
 /// A number with fixed decimals; what rounds to zero has no minus sign.
 [[nodiscard]] std::string fixed(double value, int decimals);
 

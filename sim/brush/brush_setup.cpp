@@ -119,6 +119,8 @@ BrushSetup brush_setup(const cases::BrushStation& station, const cases::Case& sc
   setup.penetration = models::penetration_left(station.penetration, station.wear);
   setup.with_feed = station.direction == cases::Direction::with_feed;
   setup.feed = scenario.conveyor.speed;
+  setup.grain_diameter = station.grit ? station.grit->mean_diameter : 0.0;
+  setup.wet = scenario.cooling == cases::Cooling::wet;
   // Tips that run as the part does rub at the difference of both speeds.
   const double tips = models::speed_left(station.brush, station.wear, station.speed);
   setup.speed = std::max(setup.with_feed ? tips - setup.feed : tips + setup.feed, 0.0);

@@ -78,6 +78,17 @@ TEST(CheckOfABead, ShowsItsNumbersAndWhatSuchACutLooksLike) {
                       "up to 46 µm")));
 }
 
+// Aluminium, then steel on one dry line: the caution comes before everything else, the rest of the
+// cautions with their standing text at the end, and nothing is called safe.
+TEST(CheckOfMixedMetals, CautionsBeforeAnythingElse) {
+  const std::string out = check(plate(belt) + "[environment]\nother_metals = [\"5754\"]\n");
+  EXPECT_EQ(out.find("Before anything else - Aluminium and steel on one line"), 0U) << out;
+  EXPECT_THAT(out, AllOf(HasSubstr("must never meet in one dry collector"),
+                         HasSubstr("Local law, fire and dust codes, the machine's manual and "
+                                   "qualified people decide."),
+                         Not(HasSubstr(" safe "))));
+}
+
 TEST(CheckOfOxide, SaysWhatABeltDoesNotReach) {
   EXPECT_THAT(check(plate(belt, "[part.coating]\noxide = \"15 um\"\n")),
               AllOf(HasSubstr("oxide on flanks 15.0 µm"), HasSubstr("coating none"),

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sim/part_result.hpp"
+
+namespace drumlin::sim {
+
+struct VerdictItem {
+  std::string name;              ///< such as "hole-6:trailing burr_height" or "face coating_left"
+  std::string quantity;          ///< the accept key
+  std::string unit;              ///< unit of value, limit and margin: "mm", "um", "degC", ...
+  Quantity value;                ///< in that unit
+  std::optional<double> low;     ///< limit, in that unit
+  std::optional<double> high;    ///< limit, in that unit
+  std::string limit;             ///< as the customer wrote it
+  std::optional<double> margin;  ///< distance to the nearer limit, in that unit; negative: outside
+  std::optional<bool> accepted;  ///< no value: not known
+};
+
+struct Verdict {
+  bool accepted = false;
+  std::string state;       ///< "accepted", "not accepted", "not known", "no limits given"
+  std::string decided_by;  ///< name of the item that decides
+  std::vector<VerdictItem> items;
+};
+
+}  // namespace drumlin::sim
