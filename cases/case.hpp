@@ -168,13 +168,24 @@ struct KnockOffStation {
 /// The part is turned over: its other face lies up from here on.
 struct FlipStation {};
 
-/// Roller brush with its axis along the drum's.
+/// How the brushes of a station stand and turn.
+enum class BrushArrangement {
+  roller,            ///< axis along the drum's
+  counter_rotating,  ///< two such rollers one behind the other, turning opposite ways
+  disc,              ///< face brushes, axes normal to the sheet
+  planetary,         ///< discs that turn about their own axes and about a common one
+};
+
+/// Brush: a roller with its axis along the drum's, or discs. A pair of counter-rotating rollers is
+/// two stations, one behind the other.
 struct BrushStation {
+  BrushArrangement arrangement = BrushArrangement::roller;
+  int roller_of_pair = 0;    ///< 1 or 2 of a counter-rotating pair, else 0
   models::AnyBrush brush;    ///< as it was new
   std::string filament;      ///< what its filaments are made of; empty for a web
   std::optional<Grit> grit;  ///< grain in the filaments or on the web; absent: none
   double penetration = 0;    ///< delta [mm] of the free tips' circle into the face, as set when new
-  double speed = 0;          ///< of the tips when new [mm/s]
+  double speed = 0;          ///< of the tips when new [mm/s]; of discs at their outer radius
   Place penetration_place;   ///< where the file says so
   Direction direction = Direction::with_feed;  ///< way the tips run over the part
   models::BrushWear wear;                      ///< what it has lost since
@@ -188,6 +199,17 @@ struct BrushStation {
 
 /// Registration: a new station kind adds its struct and its name here.
 using Station = std::variant<BeltStation, KnockOffStation, FlipStation, BrushStation>;
+
+/// Where in the file's list a station stands: both rollers of a pair are one entry there.
+[[nodiscard]] inline std::size_t index_in_file(const std::vector<Station>& stations,
+                                               std::size_t index) noexcept {
+  std::size_t seconds = 0;
+  for (std::size_t i = 0; i <= index && i < stations.size(); ++i) {
+    const auto* brush = std::get_if<BrushStation>(&stations[i]);
+    if (brush != nullptr && brush->roller_of_pair == 2) ++seconds;
+  }
+  return index - seconds;
+}
 
 /// A station that meets the part, and the face that then lies up.
 struct Meeting {

@@ -142,7 +142,8 @@ void check_burrs(const Section& top, const Case& scenario) {
           "height",
           fmt::format("{} is more than the cover of station[{}] can swallow: with an interference "
                       "of {} at most {}, which squeezes its {} to half",
-                      in_mm(height), i, in_mm(depth), in_mm(room), in_mm(belt->drum.cover)));
+                      in_mm(height), index_in_file(scenario.stations, i), in_mm(depth), in_mm(room),
+                      in_mm(belt->drum.cover)));
     }
   }
 }

@@ -1,3 +1,5 @@
+#include <utility>
+
 #include <fmt/format.h>
 
 #include "cases/reader_parts.hpp"
@@ -12,6 +14,10 @@ const Sourced usual_fill{0.3, 0.2, 0.6, "dense brushes 0.2 to 0.6; common practi
 const Sourced usual_web_modulus{0.3, 0.1, 1.0, "0.1 to 1 MPa; common practice, no source"};
 /// Of a web on steel [1/MPa], as of abrasive nylon.
 constexpr double web_removal = 1e-6;
+
+/// Of the tips of disc and planetary heads [mm/s]; common practice, no source.
+constexpr double slowest_disc = 3e3;
+constexpr double fastest_disc = 10e3;
 
 template <class... Lists>
 std::vector<KeyInfo> joined(const Lists&... lists) {
@@ -39,6 +45,13 @@ void read_abrasion(const Section& section, double usual, models::BrushAbrasion& 
   const double K = abrasion.removal_coefficient;
   station.removal_band = {K, K / abrasion.removal_band, K * abrasion.removal_band,
                           given ? "case" : "common practice, no source"};
+}
+
+/// Speed of a brush that has no other way to say it.
+void read_tip_speed(const Section& section, BrushStation& station) {
+  KeyInfo info = brush_speed_fields.front().info;
+  info.required = true;
+  if (const auto speed = read_quantity(section, info)) station.speed = *speed;
 }
 
 void missing_tool(const Section& section, std::string_view key, std::string_view example) {
@@ -96,8 +109,6 @@ void check_lengths(const Section& section, const BrushStation& station, double r
 }
 
 models::FilamentBrush read_filament_brush(const Section& section, BrushStation& station) {
-  section.refuse_unknown(
-      joined(brush_fields, brush_wear_fields, filament_brush_fields, abrasion_fields));
   models::FilamentBrush brush;
   read_each(section, filament_brush_fields, brush);
   brush.filament = read_filament(section, station);
@@ -111,8 +122,6 @@ models::FilamentBrush read_filament_brush(const Section& section, BrushStation& 
 }
 
 models::NonWovenBrush read_web(const Section& section, BrushStation& station) {
-  section.refuse_unknown(
-      joined(brush_fields, brush_wear_fields, web_radius_fields, abrasion_fields));
   models::NonWovenBrush brush;
   read_each(section, web_radius_fields, brush);
   if (section.given("filament"))
@@ -152,21 +161,90 @@ void read_grit(const Section& section, const Reading& reading, BrushStation& sta
                            [&] { return reading.library.grit(*name); });
 }
 
+models::DiscBrush read_disc_brush(const Section& section, BrushStation& station) {
+  models::DiscBrush brush = read_discs(section, station);
+  read_each(section, disc_fill_fields, brush);
+  brush.filament = read_filament(section, station);
+  station.slowest = slowest_disc;
+  station.fastest = fastest_disc;
+  from_library(section, "fill", usual_fill, "", brush.fill);
+  station.fill_band = band(section, "fill", usual_fill, brush.fill);
+  read_abrasion(section, usual_removal(station), brush.abrasion, station);
+  check_lengths(section, station, 0.0, brush.filament.free_length, "filaments");
+  return brush;
+}
+
+/// Tables that belong to other arrangements.
+void refuse_tables(const Section& section, BrushArrangement arrangement) {
+  const auto only = [&](std::string_view key, bool belongs, std::string_view to) {
+    if (!belongs && section.given(key))
+      section.problem_at_key(
+          key, fmt::format("belongs to a brush of arrangement {}, not \"{}\"", to,
+                           brush_arrangements[static_cast<std::size_t>(arrangement)].name));
+  };
+  const bool planetary = arrangement == BrushArrangement::planetary;
+  only("disc", planetary || arrangement == BrushArrangement::disc, R"("disc" or "planetary")");
+  only("carrier", planetary, R"("planetary")");
+  only("second", arrangement == BrushArrangement::counter_rotating, R"("counter-rotating")");
+}
+
+/// The roller behind the first of a pair: the same, turning the other way, set and worn as it is
+/// unless it says so.
+BrushStation second_roller(const Section& section, const BrushStation& first) {
+  BrushStation second = first;
+  second.roller_of_pair = 2;
+  second.direction =
+      first.direction == Direction::with_feed ? Direction::against_feed : Direction::with_feed;
+  const auto table = section.open("second");
+  if (!table) return second;
+  table->refuse_unknown(joined(second_roller_fields, brush_wear_fields));
+  SecondRoller own;
+  read_each(*table, second_roller_fields, own);
+  read_each(*table, brush_wear_fields, second.wear);
+  if (own.penetration) {
+    second.penetration = *own.penetration;
+    second.penetration_place = table->find("penetration")->place;
+  }
+  const auto* roller = std::get_if<models::FilamentBrush>(&second.brush);
+  const double length = roller != nullptr ? roller->filament.free_length
+                                          : std::get<models::NonWovenBrush>(second.brush).depth;
+  check_lengths(*table, second, 0.0, length, roller != nullptr ? "filaments" : "web");
+  return second;
+}
+
 }  // namespace
 
-BrushStation read_brush(const Section& section, const Reading& reading) {
+std::vector<BrushStation> read_brushes(const Section& section, const Reading& reading) {
   BrushStation station;
+  section.refuse_unknown(joined(brush_fields, brush_speed_fields, brush_wear_fields,
+                                filament_brush_fields, abrasion_fields));
   read_each(section, brush_fields, station);
   read_each(section, brush_wear_fields, station.wear);
   if (const Node* penetration = section.find("penetration"))
     station.penetration_place = penetration->place;
-  const auto type = read_choice(section, brush_type_info);
-  if (type.value_or(0) == 0)
-    station.brush = read_filament_brush(section, station);
-  else
+  const auto arrangement = read_choice(section, brush_arrangement_info);
+  station.arrangement = static_cast<BrushArrangement>(arrangement.value_or(0));
+  refuse_tables(section, station.arrangement);
+  const bool web = read_choice(section, brush_type_info).value_or(0) == 1;
+  const bool discs = station.arrangement == BrushArrangement::disc ||
+                     station.arrangement == BrushArrangement::planetary;
+  if (discs) {
+    if (web)
+      section.problem_at_value("type", "discs of web are not modelled; expected \"filament\"");
+    station.brush = read_disc_brush(section, station);
+    read_grit(section, reading, station);
+    return {station};
+  }
+  read_tip_speed(section, station);
+  if (web)
     station.brush = read_web(section, station);
+  else
+    station.brush = read_filament_brush(section, station);
   read_grit(section, reading, station);
-  return station;
+  if (station.arrangement != BrushArrangement::counter_rotating) return {station};
+  station.roller_of_pair = 1;
+  BrushStation second = second_roller(section, station);
+  return {std::move(station), std::move(second)};
 }
 
 }  // namespace drumlin::cases

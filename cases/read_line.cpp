@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <utility>
 
 #include "cases/reader_parts.hpp"
 #include "cases/schema_station.hpp"
@@ -19,7 +20,6 @@ Station read_station(const Section& section, std::string_view kind, const Readin
     section.refuse_unknown({&station_kind_info, 1});
     return FlipStation{};
   }
-  if (kind == "brush") return read_brush(section, reading);
   return read_belt_station(section, reading, part);
 }
 
@@ -38,8 +38,13 @@ std::vector<Station> read_stations(const Section& top, const Reading& reading, c
     every_kind_is_known = every_kind_is_known && kind;
     // A station of an unknown kind has keys of its own; one without a kind, most likely a belt's.
     if (!kind && section.given("kind")) continue;
-    stations.push_back(
-        read_station(section, kind ? station_kinds[*kind].name : "belt", reading, part));
+    const std::string_view name = kind ? station_kinds[*kind].name : "belt";
+    if (name == "brush") {
+      for (BrushStation& brush : read_brushes(section, reading))
+        stations.emplace_back(std::move(brush));
+      continue;
+    }
+    stations.push_back(read_station(section, name, reading, part));
   }
   const bool only_flips = std::all_of(stations.begin(), stations.end(), [](const Station& station) {
     return std::holds_alternative<FlipStation>(station);

@@ -159,9 +159,12 @@ void note_keys_of_motion(const Section& section, const BeltStation& station) {
 void note_idle_keys(const Section& top, const Case& scenario) {
   if (scenario.numerics.cover_motion != "static") return;
   const auto sections = top.open_list("station");
-  for (std::size_t i = 0; i < scenario.stations.size() && i < sections.size(); ++i)
-    if (const auto* belt = std::get_if<BeltStation>(&scenario.stations[i]))
-      note_keys_of_motion(sections[i], *belt);
+  for (std::size_t i = 0; i < scenario.stations.size(); ++i) {
+    const std::size_t entry = index_in_file(scenario.stations, i);
+    if (const auto* belt = std::get_if<BeltStation>(&scenario.stations[i]);
+        belt != nullptr && entry < sections.size())
+      note_keys_of_motion(sections[entry], *belt);
+  }
 }
 
 BeltStation read_belt_station(const Section& section, const Reading& reading, const Part& part) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "cases/case.hpp"
 #include "cases/library.hpp"
@@ -50,7 +51,6 @@ void from_library(const Section& section, std::string_view key, const Sourced& s
 void read_burr(const Section& owner, const Part& part, const Reading& reading, Feature& feature);
 [[nodiscard]] BeltStation read_belt_station(const Section& section, const Reading& reading,
                                             const Part& part);
-[[nodiscard]] BrushStation read_brush(const Section& section, const Reading& reading);
 /// An amount of work that a belt has seen or stands.
 [[nodiscard]] std::optional<Amount> read_amount(const Section& section, std::string_view key,
                                                 bool share_of_life);
@@ -58,6 +58,11 @@ void read_burr(const Section& owner, const Part& part, const Reading& reading, F
 void read_belt_wear(const Section& station_section, const Reading& reading, BeltStation& station);
 /// Ra that the name of a finish stands for; the limit's text says where it comes from.
 void read_finish(const Section& accept_section, Limits& limits);
+/// One brush, or the two rollers of a counter-rotating pair.
+[[nodiscard]] std::vector<BrushStation> read_brushes(const Section& section,
+                                                     const Reading& reading);
+/// The discs of a brush, and their speed; what is missing or does not belong is reported.
+[[nodiscard]] models::DiscBrush read_discs(const Section& section, BrushStation& station);
 [[nodiscard]] std::vector<Station> read_stations(const Section& top, const Reading& reading,
                                                  const Part& part);
 [[nodiscard]] Conveyor read_conveyor(const Section& top);

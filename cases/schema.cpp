@@ -35,10 +35,25 @@ void add_burrs(std::vector<SectionInfo>& sections) {
 
 /// Of both types of brush; their radius and abrasion are the same keys.
 std::vector<KeyInfo> brush_keys() {
-  std::vector<KeyInfo> keys = replaced(infos(brush_fields), {station_kind_info, brush_type_info});
-  for (const auto& more :
-       {infos(brush_wear_fields), infos(filament_brush_fields), infos(abrasion_fields)})
+  std::vector<KeyInfo> keys =
+      replaced(infos(brush_fields), {station_kind_info, brush_type_info, brush_arrangement_info});
+  for (const auto& more : {infos(brush_speed_fields), infos(brush_wear_fields),
+                           infos(filament_brush_fields), infos(abrasion_fields)})
     keys.insert(keys.end(), more.begin(), more.end());
+  return keys;
+}
+
+/// Of the second roller of a pair.
+std::vector<KeyInfo> second_roller_keys() {
+  std::vector<KeyInfo> keys = infos(second_roller_fields);
+  for (const KeyInfo& key : infos(brush_wear_fields))
+    keys.push_back(key);
+  return keys;
+}
+
+std::vector<KeyInfo> disc_keys() {
+  std::vector<KeyInfo> keys = infos(disc_length_fields);
+  keys.push_back(spindle_fields.front().info);
   return keys;
 }
 
@@ -63,6 +78,9 @@ std::vector<SectionInfo> case_sections() {
       {"station.brush", brush_keys()},
       {"station.brush.filament", replaced(infos(filament_fields), {filament_material_info})},
       {"station.brush.web", infos(web_fields)},
+      {"station.brush.second", second_roller_keys()},
+      {"station.brush.disc", disc_keys()},
+      {"station.brush.carrier", infos(carrier_fields)},
       {"station.drum", infos(drum_fields)},
       {"station.drum.relaxation", infos(relaxation_fields)},
       {"station.drum.relaxation.terms", infos(relaxation_term_fields)},

@@ -118,6 +118,24 @@ void note_wear(const Setup& setup, Result& result) {
         "as moved in as they wear");
 }
 
+/// What goes for pairs of rollers and for discs.
+void note_arrangements(const Setup& setup, std::vector<std::string>& notes) {
+  for (std::size_t i = 0; i < setup.stations.size(); ++i) {
+    const auto* brush = std::get_if<BrushSetup>(&setup.stations[i]);
+    if (brush == nullptr) continue;
+    if (brush->second_of_pair)
+      notes.push_back(fmt::format(
+          "station[{}] and station[{}] are the two rollers of one counter-rotating brush; stations "
+          "are counted roller by roller from there on",
+          i - 1, i));
+    if (std::holds_alternative<models::DiscBrush>(brush->brush))
+      notes.push_back(fmt::format(
+          "station[{}]: edges count as struck by the mean over the part's width, its sides by what "
+          "passes there; the pattern that a head leaves turn by turn is not followed",
+          i));
+  }
+}
+
 void note_model(const Setup& setup, Result& result) {
   auto& notes = result.notes;
   const cases::Numerics& numerics = setup.scenario.numerics;
@@ -162,6 +180,7 @@ void note_model(const Setup& setup, Result& result) {
         "brushes: filaments in balance, each on its own, without their swing; no measured brush "
         "force stands behind them; what they take off is known to a factor of four (common "
         "practice, no source), the life of a lip's root to a factor of ten");
+  note_arrangements(setup, notes);
   if (setup.scenario.part.bow > 0.0)
     notes.emplace_back(
         "bow counts as what the hold-down and the drum leave of it, as interference more or less "

@@ -51,9 +51,16 @@ StationResult state_station(const BeltSetup& station, const NipNumbers& nip) {
 
 BrushPass brush_pass(BrushTool& tool) {
   constexpr double open = std::numeric_limits<double>::infinity();
-  return {.penetration = tool.penetration(),
-          .tip_reach = tool.edge(models::EdgeSide::onto_metal, open).flank_reach,
-          .face = tool.face()};
+  BrushPass pass{.penetration = tool.penetration(),
+                 .tip_reach = tool.edge(models::EdgeSide::onto_metal, open).flank_reach,
+                 .face = tool.face(),
+                 .whole = tool.whole(),
+                 .disc = {}};
+  if (DiscTool* disc = tool.disc(); disc != nullptr && tool.penetration() > 0.0) {
+    pass.tip_reach = tool.penetration();
+    pass.disc = disc->motion();
+  }
+  return pass;
 }
 
 StationResult state_brush(const BrushSetup& station, const BrushPass& pass) {
@@ -62,15 +69,19 @@ StationResult state_brush(const BrushSetup& station, const BrushPass& pass) {
   result.description = station.description;
   result.line_load = known(pass.face.line_force);
   result.working_line_load = known(pass.face.line_force);
-  result.half_width = known(0.5 * pass.face.contact_length);
   result.power = known(pass.face.power);
   result.penetration = known(pass.penetration);
-  result.drag = known(pass.face.drag);
+  // Discs have no nip, and rub all ways: what is left of their drag along the feed is not followed.
+  if (!std::holds_alternative<models::DiscBrush>(station.brush)) {
+    result.half_width = known(0.5 * pass.face.contact_length);
+    result.drag = known(pass.face.drag);
+  }
   if (pass.face.tips) result.tip_force = known(pass.face.tips->peak_force);
-  if (std::holds_alternative<models::FilamentBrush>(station.brush))
+  if (!std::holds_alternative<models::NonWovenBrush>(station.brush))
     result.tip_reach = known(pass.tip_reach);
-  const double wear = models::wear_rate(station.brush, pass.face);
+  const double wear = models::wear_rate(station.brush, pass.whole);
   if (wear > 0.0) result.make_up_rate = known(wear);
+  result.disc = pass.disc;
   return result;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -61,6 +62,8 @@ struct BrushPass {
   double penetration = 0;  ///< [mm]
   double tip_reach = 0;    ///< [mm] below the face, on flanks that tips run onto
   models::BrushContact face;
+  models::BrushContact whole;      ///< that wears it: of discs, the whole row's
+  std::optional<DiscResult> disc;  ///< where it touches
 };
 [[nodiscard]] BrushPass brush_pass(BrushTool& tool);
 [[nodiscard]] StationResult state_brush(const BrushSetup& station, const BrushPass& pass);

@@ -129,17 +129,22 @@ void warn_of_lip(const Setup& setup, const std::vector<Tool>& tools,
       last, fmt::join(names, ", ")));
 }
 
-/// How far down the flanks the brushes of a line reach at most.
+/// How far down the flanks the brushes of a line reach at most, and at which edges.
 std::string brush_reach_text(const cases::Case& scenario, double thickness) {
   double reach = 0.0;
-  for (const auto& station : scenario.stations)
-    if (const auto* brush = std::get_if<cases::BrushStation>(&station))
-      reach = std::max(reach, models::penetration_left(brush->penetration, brush->wear));
+  bool every_edge = false;
+  for (const auto& station : scenario.stations) {
+    const auto* brush = std::get_if<cases::BrushStation>(&station);
+    if (brush == nullptr) continue;
+    reach = std::max(reach, models::penetration_left(brush->penetration, brush->wear));
+    // Both ways of turning, or all directions.
+    every_edge = every_edge || brush->arrangement != cases::BrushArrangement::roller;
+  }
   if (reach <= 0.0) return "";
-  return fmt::format(
-      ", and the brush reaches {:.3g} mm of the {:.3g} mm down those edges only that its tips run "
-      "onto",
-      std::min(reach, thickness), thickness);
+  return fmt::format(", and the brush reaches {:.3g} mm of the {:.3g} mm down {}",
+                     std::min(reach, thickness), thickness,
+                     every_edge ? "edges that its tips run onto, openings less deep"
+                                : "those edges only that its tips run onto");
 }
 
 void warn_of_oxide(const cases::Case& scenario, std::vector<std::string>& warnings) {

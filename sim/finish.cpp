@@ -1,6 +1,7 @@
 #include "sim/finish.hpp"
 
 #include <algorithm>
+#include <string>
 #include <variant>
 
 #include "models/finish/roughness.hpp"
@@ -8,9 +9,16 @@
 namespace drumlin::sim {
 namespace {
 
-/// Mean pressure in a contact [MPa] from its force per width and half its length.
-double mean_pressure(const StationResult& result) {
-  const double length = result.half_width ? 2.0 * result.half_width->value : 0.0;
+const models::DiscBrush* discs_of(const StationSetup& station) {
+  const auto* brush = std::get_if<BrushSetup>(&station);
+  return brush == nullptr ? nullptr : std::get_if<models::DiscBrush>(&brush->brush);
+}
+
+/// Mean pressure in a contact [MPa] from its force per width and its length along the feed; discs
+/// have their diameter there.
+double mean_pressure(const StationSetup& station, const StationResult& result) {
+  double length = result.half_width ? 2.0 * result.half_width->value : 0.0;
+  if (const auto* discs = discs_of(station)) length = 2.0 * discs->radius;
   const double force = result.working_line_load ? result.working_line_load->value : 0.0;
   return length > 0.0 ? force / length : 0.0;
 }
@@ -21,6 +29,7 @@ struct Lay {
   double low = 0;
   double high = 0;
   std::optional<double> covered;
+  std::string direction;
   double removed = 0;  ///< [mm] of the face so far
 };
 
@@ -29,11 +38,12 @@ Lay as_delivered(const cases::Part& part) {
   return {.roughness = *part.roughness,
           .low = part.roughness_band.low,
           .high = part.roughness_band.high,
-          .covered = {}};
+          .covered = {},
+          .direction = {}};
 }
 
 /// A face that some depth has been taken off, by grains that leave a lay of their own or by none.
-void go_over(Lay& lay, std::optional<double> scored, double removed) {
+void go_over(Lay& lay, const StationSetup& station, std::optional<double> scored, double removed) {
   const double depth = removed - lay.removed;
   lay.removed = removed;
   if (depth <= 0.0) return;
@@ -50,6 +60,7 @@ void go_over(Lay& lay, std::optional<double> scored, double removed) {
   // A face of unknown roughness is known again only once nothing of it is left.
   const bool known = lay.roughness || face.covered > 0.999;
   // What one tool has missed the next may cover.
+  lay.direction = discs_of(station) != nullptr ? "crossing arcs" : "along the feed";
   lay.covered = 1.0 - (1.0 - lay.covered.value_or(0.0)) * (1.0 - face.covered);
   if (!known) return;
   lay.roughness = face.roughness;
@@ -65,13 +76,14 @@ void state_lay(const Lay& lay, FaceResult& face) {
                                     .low = models::along_share_low * lay.low,
                                     .high = models::along_share_high * lay.high};
   }
+  face.lay = lay.direction;
   if (lay.covered) face.lay_covered = known(*lay.covered);
 }
 
 }  // namespace
 
 std::optional<double> lay_of(const StationSetup& station, const StationResult& result) {
-  const double pressure = mean_pressure(result);
+  const double pressure = mean_pressure(station, result);
   if (pressure <= 0.0) return std::nullopt;
   if (const auto* belt = std::get_if<BeltSetup>(&station))
     return models::belt_roughness({.grain_diameter = belt->wear.grain_diameter,
@@ -93,10 +105,11 @@ void add_finish(const Setup& setup, std::vector<StationResult>& stations) {
   for (std::size_t i = 0; i < stations.size(); ++i) {
     PartState& after = stations[i].after;
     const auto scored = lay_of(setup.stations[i], stations[i]);
-    if (after.face.removal) go_over(burrs, scored, after.face.removal->value);
+    if (after.face.removal) go_over(burrs, setup.stations[i], scored, after.face.removal->value);
     state_lay(burrs, after.face);
     if (!after.reverse) continue;
-    if (after.reverse->face.removal) go_over(reverse, scored, after.reverse->face.removal->value);
+    if (after.reverse->face.removal)
+      go_over(reverse, setup.stations[i], scored, after.reverse->face.removal->value);
     state_lay(reverse, after.reverse->face);
   }
 }

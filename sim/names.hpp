@@ -35,6 +35,19 @@ namespace drumlin::sim {
   return direction == cases::Direction::with_feed ? "with-feed" : "against-feed";
 }
 
+[[nodiscard]] constexpr std::string_view to_text(cases::BrushArrangement arrangement) noexcept {
+  switch (arrangement) {
+    case cases::BrushArrangement::counter_rotating:
+      return "counter-rotating";
+    case cases::BrushArrangement::disc:
+      return "disc";
+    case cases::BrushArrangement::planetary:
+      return "planetary";
+    default:
+      return "roller";
+  }
+}
+
 [[nodiscard]] constexpr std::string_view to_text(cases::BurrSide side) noexcept {
   return side == cases::BurrSide::up ? "up" : "down";
 }

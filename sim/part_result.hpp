@@ -27,6 +27,7 @@ struct FaceResult {
   /// Share of the face that the lay of the line's grains covers [-]; below 1 the face as it was
   /// delivered shows through.
   Quantity lay_covered;
+  std::string lay;       ///< "along the feed", "crossing arcs"; empty: as delivered
   Quantity temperature;  ///< [K]
 };
 

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/disc_result.hpp"
 #include "sim/life_result.hpp"
 #include "sim/part_result.hpp"
 #include "sim/verdict_result.hpp"
@@ -45,7 +46,8 @@ struct StationResult {
   Quantity drag;           ///< [N/mm] of a brush on the part, the way its tips run
   Quantity tip_force;      ///< [N] highest of one filament on the face
   Quantity tip_reach;  ///< [mm] below the face, how far tips strike the flanks that they run onto
-  Quantity make_up_rate;  ///< [mm/s] by which a brush must be moved in while it works
+  Quantity make_up_rate;           ///< [mm/s] by which a brush must be moved in while it works
+  std::optional<DiscResult> disc;  ///< of a brush of discs that touches
   PartState after;
 };
 

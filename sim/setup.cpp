@@ -237,7 +237,7 @@ Setup set_up(cases::Case scenario) {
   Setup setup;
   std::vector<cases::Problem> problems;
   for (const auto& station : scenario.stations) {
-    const std::size_t index = setup.stations.size();
+    const std::size_t index = cases::index_in_file(scenario.stations, setup.stations.size());
     if (const auto* belt = std::get_if<cases::BeltStation>(&station)) {
       BeltSetup joined = belt_setup(*belt, scenario);
       check_speed(joined, *belt, scenario.file, index, problems);

@@ -164,6 +164,7 @@ struct BrushSetup {
   bool wet = false;
   double feed = 0;                     ///< v_f [mm/s]
   bool with_feed = true;               ///< whether the tips run as the part does
+  bool second_of_pair = false;         ///< of two counter-rotating rollers
   models::Preston base, coating, top;  ///< removal by material; where a layer is missing, as below
   double removal_low = 0;              ///< [1/MPa] band of the base metal's
   double removal_high = 0;

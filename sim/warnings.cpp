@@ -125,7 +125,7 @@ void warn_of_brush(const BrushSetup& station, std::size_t index,
                    std::vector<std::string>& warnings) {
   for (const auto& warning : station.warnings)
     warnings.push_back(fmt::format("station[{}]: {}", index, warning));
-  if (!std::holds_alternative<models::FilamentBrush>(station.brush))
+  if (std::holds_alternative<models::NonWovenBrush>(station.brush))
     warnings.push_back(fmt::format(
         "station[{}]: a web of abrasive fibres is followed on the face only; what it does to edges "
         "and burrs is not modelled",

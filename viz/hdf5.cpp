@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "viz/disc_quantities.hpp"
 #include "viz/file_names.hpp"
 #include "viz/hdf5_sections.hpp"
 #include "viz/hdf5_studies.hpp"
@@ -50,6 +51,7 @@ void write_coating(const H5Group& group, const sim::FeatureResult& feature) {
 
 void write_part(const H5Group& face, const H5Group& features, const sim::FaceState& part) {
   write_quantities(face, part.face, face_quantities);
+  face.attribute("lay", part.face.lay);
   std::vector<std::string> names;
   for (const sim::FeatureResult& feature : part.features)
     names.push_back(feature.name);
@@ -79,6 +81,11 @@ void write_stations(const H5Group& stations, const sim::Result& result) {
     group.attribute("kind", station.kind);
     group.attribute("description", station.description);
     write_quantities(group, station, station_quantities);
+    if (station.disc) {
+      const H5Group disc = group.group("disc");
+      for (const DiscKey& key : disc_quantities)
+        disc.scalar(key.key, key.factor * ((*station.disc).*key.member), {key.unit, key.meaning});
+    }
     if (i < result.drums.size()) {
       const sim::DrumShape& drum = result.drums[i];
       group.scalar("drum_radius_mm", drum.radius, {"mm", "outer radius of the drum"});

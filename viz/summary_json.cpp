@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "viz/disc_quantities.hpp"
 #include "viz/json_life.hpp"
 #include "viz/output.hpp"
 #include "viz/quantities.hpp"
@@ -75,6 +76,7 @@ void Summary::put_quantities(Json& object, const Owner& owner,
 Json Summary::face(const sim::FaceResult& face) {
   Json object = Json::object();
   put_quantities(object, face, face_quantities);
+  put_text(object, "lay", face.lay);
   return object;
 }
 
@@ -178,6 +180,10 @@ Json Summary::stations() {
     Json object = {{"kind", station.kind}};
     put_text(object, "description", station.description);
     put_quantities(object, station, station_quantities);
+    if (station.disc) {
+      for (const DiscKey& key : disc_quantities)
+        put(object["disc"], key.key, key.factor * ((*station.disc).*key.member));
+    }
     object["after"] = face_state(station.after);
     if (station.after.reverse) object["after"]["reverse"] = face_state(*station.after.reverse);
     list.push_back(std::move(object));

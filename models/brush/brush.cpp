@@ -3,6 +3,9 @@
 #include <cmath>
 #include <numbers>
 
+#include "models/brush/disc.hpp"
+#include "models/brush/dragged.hpp"
+
 namespace drumlin::models {
 namespace {
 using std::numbers::pi;
@@ -64,6 +67,27 @@ BrushContact contact(const NonWovenBrush& brush, double penetration, double spee
   result.power = result.drag * speed;
   result.contact_length = 2.0 * half;
   result.rub = result.line_force * speed;
+  return result;
+}
+
+BrushContact contact(const DiscBrush& brush, double penetration, double speed) {
+  if (penetration <= 0.0) return {};
+  const DraggedFilament one = dragged_over_face(brush.filament, penetration);
+  const double ring = pi * (brush.radius * brush.radius - brush.inner_radius * brush.inner_radius);
+  const double filaments = brush.heads * filaments_per_area(brush) * ring / row_width(brush);
+  const double mean_speed = mean_tip_speed(brush, speed);
+  BrushContact result;
+  result.line_force = filaments * one.normal_force;
+  result.rub = result.line_force * mean_speed;
+  result.power = filaments * one.drag * mean_speed;
+  result.contact_length = 2.0 * reach_of(brush);
+  // Tips that run all ways cross a line across the feed with 2/pi of their speed.
+  result.tips = TipContact{.mean_force = one.normal_force,
+                           .peak_force = one.normal_force,
+                           .flank_length = 0.0,
+                           .strikes = filaments * mean_speed * 2.0 / pi / result.contact_length,
+                           .row_frequency = {},
+                           .swings = {}};
   return result;
 }
 

@@ -90,8 +90,46 @@ constexpr auto NonWovenBrush::keys() {
   });
 }
 
+/// Row of face brushes: discs that turn about axes normal to the sheet, filaments pointing at it,
+/// each alone or several on a carrier that turns about an axis of its own (planetary).
+///
+/// The speed of such a brush is that of the tips at its outer radius about the disc's own axis.
+struct DiscBrush {
+  static constexpr std::string_view name = "disc";
+
+  Filament filament;
+  double radius = 0;          ///< b [mm] outer radius of the ring of filaments
+  double inner_radius = 0;    ///< a [mm], 0 <= a < b
+  double fill = 0;            ///< fraction of the ring that filament sections cover, 0 < fill <= 1
+  double carrier_radius = 0;  ///< R_c [mm] from the carrier's axis to a disc's; 0: no carrier
+  /// Turns of the carrier per turn of a disc about its own axis, seen from the carrier [-];
+  /// negative: the other way round.
+  double carrier_turns = 0;
+  int discs = 1;            ///< on a carrier
+  int heads = 1;            ///< side by side across the feed, about the middle line
+  double head_pitch = 0;    ///< [mm] from head to head
+  bool alternating = true;  ///< neighbouring heads turn opposite ways
+  BrushAbrasion abrasion;
+
+  [[nodiscard]] bool operator==(const DiscBrush&) const = default;
+
+  static constexpr auto keys();
+};
+
+constexpr auto DiscBrush::keys() {
+  return std::to_array<Key<DiscBrush>>({
+      {"radius", &DiscBrush::radius, dimension::length, 5, 1000, "outer radius of a disc"},
+      {"inner_radius", &DiscBrush::inner_radius, dimension::length, 0, 999,
+       "radius within which a disc carries no filaments"},
+      {"fill", &DiscBrush::fill, dimension::number, 1e-4, 0.9069,
+       "fraction of a disc's ring that filament sections cover"},
+      {"head_pitch", &DiscBrush::head_pitch, dimension::length, 1, 5000,
+       "across the feed, from the middle of a head to that of the next"},
+  });
+}
+
 /// Registration: a new kind of brush adds its struct above and its name here.
-using AnyBrush = std::variant<FilamentBrush, NonWovenBrush>;
+using AnyBrush = std::variant<FilamentBrush, NonWovenBrush, DiscBrush>;
 
 /// What single filaments do in a contact.
 struct TipContact {
@@ -108,8 +146,9 @@ struct TipContact {
 
 /// A brush on a flat face, per width of drum: what a station needs to know.
 struct BrushContact {
-  double line_force = 0;      ///< normal force [N/mm]
-  double drag = 0;            ///< tangential force on the part, in the direction of the tips [N/mm]
+  double line_force = 0;  ///< normal force [N/mm]
+  /// Tangential force on the part, in the direction of the tips [N/mm]; 0 where they run all ways.
+  double drag = 0;
   double power = 0;           ///< that the drum puts in [mW/mm]
   double contact_length = 0;  ///< along the feed [mm]
   double rub = 0;             ///< normal force times the speed at which it rubs [mW/mm]
@@ -144,6 +183,10 @@ struct BrushContact {
 ///
 ///     P' = (E_c / t) (R^2 acos(h / R) - h sqrt(R^2 - h^2)),   h = R - delta.
 [[nodiscard]] BrushContact contact(const NonWovenBrush& brush, double penetration, double speed);
+
+/// The same for a row of discs, per width of the row, its middle on the face and the feed left out:
+/// every filament stands in the same steady drag (dragged_over_face()).
+[[nodiscard]] BrushContact contact(const DiscBrush& brush, double penetration, double speed);
 
 /// @overload
 [[nodiscard]] BrushContact contact(const AnyBrush& brush, double penetration, double speed);

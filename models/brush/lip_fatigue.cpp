@@ -43,19 +43,23 @@ double cycles_to_break(const LipMetal& metal, double range) {
   return std::exp(0.5 * (low + high));
 }
 
+Strike strike_on(const Lip& lip, const LipMetal& metal, const Filament& filament, double incidence,
+                 double speed, double force) noexcept {
+  const double width = filament.diameter + 2.0 * lip.length;
+  const double stiffness = 3.0 * plate_stiffness(lip, metal) * width / std::pow(lip.length, 3);
+  const double line_mass = filament.density * section_area(filament);
+  const double wave_mass = std::pow(0.5 * line_mass, 4.0 / 3.0) *
+                           std::cbrt(bending_stiffness(filament) / line_mass / stiffness);
+  const double mass = std::min(wave_mass, 33.0 / 140.0 * line_mass * filament.free_length);
+  const double total = std::min(0.5 * pi, incidence + std::abs(0.5 * pi - lip.turn));
+  const double across = speed * std::sin(total);
+  return {force, 0.5 * mass * across * across, width};
+}
+
 Strike strike_on(const Lip& lip, const LipMetal& metal, const FilamentBrush& brush,
                  double penetration, double speed, double force) noexcept {
-  const double width = brush.filament.diameter + 2.0 * lip.length;
-  const double stiffness = 3.0 * plate_stiffness(lip, metal) * width / std::pow(lip.length, 3);
-  const double line_mass = brush.filament.density * section_area(brush.filament);
-  const double wave_mass = std::pow(0.5 * line_mass, 4.0 / 3.0) *
-                           std::cbrt(bending_stiffness(brush.filament) / line_mass / stiffness);
-  const double mass = std::min(wave_mass, 33.0 / 140.0 * line_mass * brush.filament.free_length);
   const double depth = std::clamp(penetration / brush.radius, 0.0, 1.0);
-  const double incidence =
-      std::min(0.5 * pi, std::acos(1.0 - depth) + std::abs(0.5 * pi - lip.turn));
-  const double across = speed * std::sin(incidence);
-  return {force, 0.5 * mass * across * across, width};
+  return strike_on(lip, metal, brush.filament, std::acos(1.0 - depth), speed, force);
 }
 
 LipBend bend_by(const Strike& strike, const Lip& lip, const LipMetal& metal,

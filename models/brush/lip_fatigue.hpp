@@ -76,6 +76,12 @@ struct Strike {
 [[nodiscard]] Strike strike_on(const Lip& lip, const LipMetal& metal, const FilamentBrush& brush,
                                double penetration, double speed, double force) noexcept;
 
+/// The same for filaments that come in at an angle against the face, whatever carries them.
+///
+/// @param incidence  [rad]; 0: along the face, as those of a disc.
+[[nodiscard]] Strike strike_on(const Lip& lip, const LipMetal& metal, const Filament& filament,
+                               double incidence, double speed, double force) noexcept;
+
 /// Whether filaments always come from the same side.
 enum class StrikeSense {
   one_way,   ///< the root springs back between strikes

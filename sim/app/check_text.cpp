@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/app/brush_text.hpp"
 #include "sim/app/part_text.hpp"
 #include "sim/cautions.hpp"
 #include "sim/drum_state.hpp"
@@ -172,37 +173,6 @@ std::string tool_text(std::size_t number, const sim::KnockOffSetup& setup, const
                                         brief(setup.clearance, 3))},
               {"line force", fmt::format("{} N/mm along the edge", brief(setup.line_force, 4))}},
              style);
-}
-
-std::string brush_kind_text(const cases::BrushStation& station) {
-  if (const auto* web = std::get_if<models::NonWovenBrush>(&station.brush))
-    return fmt::format("web {} mm deep, radius {} mm, contact modulus {} MPa, {}",
-                       brief(web->depth, 4), brief(web->radius, 4), brief(web->contact_modulus, 3),
-                       band(station.modulus_band.low, station.modulus_band.high));
-  const auto& brush = std::get<models::FilamentBrush>(station.brush);
-  return fmt::format("{} filaments {} x {} mm, E {} MPa, {}; radius {} mm, fill {}, {}",
-                     station.filament, brief(brush.filament.diameter, 3),
-                     brief(brush.filament.free_length, 4), brief(brush.filament.modulus, 4),
-                     band(station.modulus_band.low, station.modulus_band.high),
-                     brief(brush.radius, 4), brief(brush.fill, 3),
-                     band(station.fill_band.low, station.fill_band.high));
-}
-
-std::string brush_text(std::size_t number, const sim::BrushSetup& setup,
-                       const cases::BrushStation& station, const Style& style) {
-  Lines lines{
-      {"brush", brush_kind_text(station)},
-      {"penetration", fmt::format("{} mm as set, {} mm left of it", brief(station.penetration, 3),
-                                  brief(setup.penetration, 3))},
-      {"speed", fmt::format("tips {}, {} against the part", metres_per_second(station.speed),
-                            metres_per_second(setup.speed))},
-      {"removal, base metal", fmt::format("{} 1/MPa, {}", brief(setup.base.coefficient, 3),
-                                          band(setup.removal_low, setup.removal_high))}};
-  if (station.wear.radius_loss > 0 || station.wear.make_up > 0)
-    lines.emplace_back("since it was set", fmt::format("{} mm worn off, {} mm made up",
-                                                       brief(station.wear.radius_loss, 3),
-                                                       brief(station.wear.make_up, 3)));
-  return heading(fmt::format("Station {}: brush", number), style) + lines_text(lines, style);
 }
 
 std::string stations_text(const sim::Setup& setup, const Style& style) {

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/app/brush_text.hpp"
 #include "sim/app/edges_text.hpp"
 #include "sim/app/life_text.hpp"
 #include "sim/app/part_as_it_is_text.hpp"
@@ -112,7 +113,7 @@ std::string face_text(const sim::FaceResult& face, std::string_view what, const 
     add("Ra", text);
   }
   if (face.lay_covered)
-    add("lay", fmt::format("along the feed, covers {}", with_band(face.lay_covered, 100, 0, "%")));
+    add("lay", fmt::format("{}, covers {}", face.lay, with_band(face.lay_covered, 100, 0, "%")));
   if (face.temperature)
     add("temperature", fmt::format("{} degC", fixed(face.temperature->value - 273.15, 0)));
   return out.empty() ? out : heading(what, style) + out;
@@ -180,6 +181,7 @@ std::string summary_text(const sim::Result& result, const Style& style) {
   }
   out += stations_text(result, style);
   out += drums_text(result, style);
+  out += brushes_text(result, style);
   out += verdict_table(result.verdict, style);
   if (result.interference_study) out += part_as_it_is_text(*result.interference_study, style);
   if (result.fold_map) out += cut_or_fold_text(*result.fold_map, style);

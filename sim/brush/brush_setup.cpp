@@ -1,13 +1,18 @@
 #include "sim/brush/brush_setup.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <stdexcept>
 #include <string_view>
 #include <utility>
 
 #include <fmt/format.h>
 
+#include "models/brush/disc.hpp"
+#include "models/brush/dragged.hpp"
 #include "models/brush/sweep.hpp"
 #include "models/brush/wear.hpp"
+#include "sim/brush/disc_tool.hpp"
 #include "sim/names.hpp"
 
 namespace drumlin::sim {
@@ -31,12 +36,28 @@ RootMetal root_metal(std::string_view family) {
 }
 
 double deepest(const models::AnyBrush& brush) {
+  if (const auto* disc = std::get_if<models::DiscBrush>(&brush))
+    return models::deepest_dragged * disc->filament.free_length;
   if (const auto* filaments = std::get_if<models::FilamentBrush>(&brush))
     return models::deepest_on_edge * filaments->filament.free_length;
   return 0.5 * std::get<models::NonWovenBrush>(brush).depth;
 }
 
+std::string describe_discs(const cases::BrushStation& station, const models::DiscBrush& brush) {
+  std::string text = fmt::format(
+      "{} brush of {} {:.4g} x {:.4g} mm, {}disc R {:.4g} mm", to_text(station.arrangement),
+      station.filament, brush.filament.diameter, brush.filament.free_length,
+      brush.heads > 1 ? fmt::format("{} heads, ", brush.heads) : "", brush.radius);
+  if (brush.carrier_radius > 0.0)
+    text += fmt::format(", {} on a carrier of {:.4g} mm at {:.3g} of their turns", brush.discs,
+                        brush.carrier_radius, std::abs(brush.carrier_turns));
+  return text + fmt::format(", {:.4g} mm penetration, {:.4g} m/s at the rim", station.penetration,
+                            station.speed / 1000.0);
+}
+
 std::string describe(const cases::BrushStation& station) {
+  if (const auto* discs = std::get_if<models::DiscBrush>(&station.brush))
+    return describe_discs(station, *discs);
   const auto head = [&] {
     if (const auto* brush = std::get_if<models::FilamentBrush>(&station.brush))
       return fmt::format("brush of {} {:.4g} x {:.4g} mm, R {:.4g} mm", station.filament,
@@ -44,8 +65,13 @@ std::string describe(const cases::BrushStation& station) {
     return fmt::format("brush of non-woven web, R {:.4g} mm",
                        std::get<models::NonWovenBrush>(station.brush).radius);
   };
-  return fmt::format("{}, {:.4g} mm penetration, {:.4g} m/s {}", head(), station.penetration,
-                     station.speed / 1000.0, to_text(station.direction));
+  std::string text =
+      fmt::format("{}, {:.4g} mm penetration, {:.4g} m/s {}", head(), station.penetration,
+                  station.speed / 1000.0, to_text(station.direction));
+  if (station.roller_of_pair > 0)
+    text += fmt::format(", {} of two counter-rotating rollers",
+                        station.roller_of_pair == 1 ? "first" : "second");
+  return text;
 }
 
 /// K of a brush is that of the base metal; another material goes in proportion to its specific
@@ -80,7 +106,7 @@ void check_limits_of_law(const BrushSetup& setup, const cases::BrushStation& sta
         "{:.4g} mm is left of it, more than such a brush can be followed to; expected at most "
         "{:.4g} mm ({})",
         setup.penetration, most,
-        std::holds_alternative<models::FilamentBrush>(setup.brush)
+        !std::holds_alternative<models::NonWovenBrush>(setup.brush)
             ? "a fifth of the filaments' length; the trade stays below a tenth"
             : "half the web's depth"));
   const auto* filaments = std::get_if<models::FilamentBrush>(&setup.brush);
@@ -95,7 +121,43 @@ void check_limits_of_law(const BrushSetup& setup, const cases::BrushStation& sta
         models::limpest));
 }
 
-void warn(BrushSetup& setup, const cases::BrushStation& station) {
+/// Filaments lie down on their flanks where friction is high: not followed on discs.
+void check_discs(const BrushSetup& setup, const cases::BrushStation& station,
+                 const std::string& file, std::size_t index,
+                 std::vector<cases::Problem>& problems) {
+  const auto* discs = std::get_if<models::DiscBrush>(&setup.brush);
+  if (discs == nullptr || setup.penetration > deepest(setup.brush)) return;
+  try {
+    (void)models::contact(*discs, setup.penetration, setup.speed);
+    (void)models::lean_on_edge(discs->filament, setup.penetration);
+  } catch (const std::domain_error& error) {
+    problems.push_back({file, station.penetration_place.line, station.penetration_place.column,
+                        fmt::format("station[{}].penetration", index),
+                        fmt::format("{}; expected less penetration or friction", error.what())});
+  }
+}
+
+/// How much of the bow of filaments their splaying may be before it is worth a word [-].
+constexpr double much_splay = 0.2;
+
+void warn_of_discs(BrushSetup& setup, const models::DiscBrush& brush, const Fed& fed) {
+  if (setup.penetration <= 0.0 || setup.penetration > deepest(setup.brush)) return;
+  if (fed.width > models::row_width(brush))
+    setup.warnings.push_back(fmt::format(
+        "the row of discs covers {:.4g} mm of the {:.4g} mm that parts take across: the rest, with "
+        "its sides, is not brushed; removal is the mean over the whole width",
+        models::row_width(brush), fed.width));
+  const double turning = models::spindle_turning(brush, setup.speed);
+  const double outwards = models::splay(brush.filament, turning * turning * brush.radius);
+  const double trailing = models::dragged_over_face(brush.filament, setup.penetration).deflection;
+  if (outwards > much_splay * trailing)
+    setup.warnings.push_back(fmt::format(
+        "filaments at the discs' rim splay outwards by {:.2g} mm at this speed, against {:.2g} mm "
+        "by which they trail: their force and reach are computed without it",
+        outwards, trailing));
+}
+
+void warn(BrushSetup& setup, const cases::BrushStation& station, const Fed& fed) {
   if (station.fastest > 0.0 && (station.speed > station.fastest || station.speed < station.slowest))
     setup.warnings.push_back(
         fmt::format("brush of {}: {:.3g} m/s lies outside the {:.3g} to {:.3g} m/s that such "
@@ -108,6 +170,8 @@ void warn(BrushSetup& setup, const cases::BrushStation& station) {
         "the brush does not touch: of {:.4g} mm penetration {:.4g} mm are worn off and {:.4g} mm "
         "made up; move it in again",
         station.penetration, station.wear.radius_loss, station.wear.make_up));
+  if (const auto* discs = std::get_if<models::DiscBrush>(&setup.brush))
+    warn_of_discs(setup, *discs, fed);
 }
 
 }  // namespace
@@ -124,6 +188,9 @@ BrushSetup brush_setup(const cases::BrushStation& station, const cases::Case& sc
   // Tips that run as the part does rub at the difference of both speeds.
   const double tips = models::speed_left(station.brush, station.wear, station.speed);
   setup.speed = std::max(setup.with_feed ? tips - setup.feed : tips + setup.feed, 0.0);
+  setup.second_of_pair = station.roller_of_pair == 2;
+  // Of discs the feed comes off place by place.
+  if (std::holds_alternative<models::DiscBrush>(setup.brush)) setup.speed = tips;
   set_removal(setup, station, scenario.part);
   setup.modulus_low = station.modulus_band.low;
   setup.modulus_high = station.modulus_band.high;
@@ -134,7 +201,8 @@ BrushSetup brush_setup(const cases::BrushStation& station, const cases::Case& sc
   setup.fracture_ductility = metal.fracture_ductility;
   setup.description = describe(station);
   check_limits_of_law(setup, station, scenario.file, index, problems);
-  warn(setup, station);
+  check_discs(setup, station, scenario.file, index, problems);
+  warn(setup, station, fed_width(scenario));
   return setup;
 }
 

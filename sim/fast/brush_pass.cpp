@@ -53,12 +53,16 @@ void strike(const BrushSetup& station, BrushTool& tool, const Strokes& strokes, 
   if (!wall && !hangs) return;
   const LipStrikes strikes =
       strike_lip(station, tool, strokes, wall ? *wall : *rim.lip, models::flow_stress_of(rim.burr));
-  if (wall && strikes.bends) {
-    give_way(section, rim, station.with_feed ? +1 : -1, removed);
-    return;
+  const bool bends = wall && strikes.bends;
+  // Struck from both sides a wall is bent to and fro and mostly breaks before it can lie down.
+  if (!bends || strokes.reversed > 0.0) {
+    rim.brushed.life_used += strikes.life_used;
+    if (rim.brushed.life_used >= 1.0) {
+      break_off(section, rim);
+      return;
+    }
   }
-  rim.brushed.life_used += strikes.life_used;
-  if (rim.brushed.life_used >= 1.0) break_off(section, rim);
+  if (bends) give_way(section, rim, strokes.way, removed);
 }
 
 /// Wears a hanging lip from its tip; the share of the work that is left.
@@ -95,7 +99,8 @@ void round(Section& section, const SectionRim& rim, const EdgeWork& work, double
 
 void brush_rim(const BrushSetup& station, BrushTool& tool, double thickness, double removed,
                Section& section, SectionRim& rim) {
-  const Strokes strokes = strokes_on(station, tool, rim.metal, opening_before(section, rim));
+  const Strokes strokes =
+      strokes_on(station, tool, {.metal = rim.metal, .opening = opening_before(section, rim)});
   if (strokes.strikes <= 0.0) return;
   rim.brushed.met = true;
   rim.brushed.flank_reach = std::max(rim.brushed.flank_reach, strokes.flank_reach);

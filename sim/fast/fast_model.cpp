@@ -200,7 +200,7 @@ void Line::pass_station(int pass, std::size_t index) {
   }
   std::optional<BrushPass> brushed;
   if (const auto* brush = std::get_if<BrushSetup>(&station)) {
-    BrushTool& tool = drums_.brushes().of(*brush);
+    BrushTool& tool = drums_.brushes().of(*brush, fed_width(setup_.scenario));
     pass_brush(*brush, tool, setup_.scenario.part.thickness, part_.up());
     brushed = brush_pass(tool);
   }

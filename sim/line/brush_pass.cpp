@@ -28,13 +28,20 @@ double opening_before(const Strip& strip, const StripEdge& edge) {
 /// One edge under the tips of a brush.
 class BrushedEdge {
  public:
-  BrushedEdge(const BrushSetup& station, BrushTool& tool, Strip& strip, std::size_t edge)
+  /// @param along_feed  the strip runs across edges that lie along the feed.
+  BrushedEdge(const BrushSetup& station, BrushTool& tool, Strip& strip, std::size_t edge,
+              bool along_feed)
       : station_(station),
         tool_(tool),
         strip_(strip),
         index_(edge),
-        strokes_(strokes_on(station, tool, strip.edges[edge].metal,
-                            opening_before(strip, strip.edges[edge]))) {}
+        along_feed_(along_feed),
+        // Strips across the feed show openings half as wide as they are (side_strip.cpp).
+        strokes_(strokes_on(
+            station, tool,
+            {.metal = strip.edges[edge].metal,
+             .opening = (along_feed ? 2.0 : 1.0) * opening_before(strip, strip.edges[edge]),
+             .along_feed = along_feed})) {}
 
   void run(const Layers& layers, double thickness);
 
@@ -50,10 +57,13 @@ class BrushedEdge {
   BrushTool& tool_;
   Strip& strip_;
   std::size_t index_;
+  bool along_feed_;
   Strokes strokes_;
 };
 
 /// A wall whose root a strike turns goes over, the way the tips run; any other uses up its life.
+/// Struck from both sides it is bent to and fro and mostly breaks before it can lie down. Along the
+/// feed none is laid down: strips there hold no plate.
 void BrushedEdge::strike_wall() {
   StripEdge& e = edge();
   if (e.lip || e.laid > 0 || !std::holds_alternative<models::WallBurr>(e.burr)) return;
@@ -62,16 +72,19 @@ void BrushedEdge::strike_wall() {
   if (wall.length <= 0.5 * wall.thickness || wall.length <= 0.0) return;
   const LipStrikes strikes =
       strike_lip(station_, tool_, strokes_, wall, models::flow_stress_of(e.burr));
-  if (strikes.bends) {
-    Hinge hinge(station_.with_feed ? +1 : -1, strip_, index_);
-    if (hinge.falls_outward())
-      hinge.turn_to(0.5 * std::numbers::pi);
-    else
-      hinge.lay_on_face();
-    return;
+  if (!strikes.bends || strokes_.reversed > 0.0) {
+    e.brushed.life_used += strikes.life_used;
+    if (e.brushed.life_used >= 1.0) {
+      shed_burr(strip_, e);
+      return;
+    }
   }
-  e.brushed.life_used += strikes.life_used;
-  if (e.brushed.life_used >= 1.0) shed_burr(strip_, e);
+  if (!strikes.bends || along_feed_) return;
+  Hinge hinge(strokes_.way, strip_, index_);
+  if (hinge.falls_outward())
+    hinge.turn_to(0.5 * std::numbers::pi);
+  else
+    hinge.lay_on_face();
 }
 
 void BrushedEdge::drop_lip() {
@@ -173,14 +186,21 @@ void pass_brush(const BrushSetup& station, BrushTool& tool, double thickness, Su
     const auto owner = burr_owners(strip);
     const Layers layers = layers_of(strip, owner);
     for (std::size_t e = 0; e < strip.edges.size(); ++e)
-      BrushedEdge(station, tool, strip, e).run(layers, thickness);
+      BrushedEdge(station, tool, strip, e, false).run(layers, thickness);
     rub(layers, work, strip);
   }
+  const bool discs = tool.disc() != nullptr;
   for (Strip& strip : surface.sides) {
     const auto owner = burr_owners(strip);
-    rub(layers_of(strip, owner), work, strip);
-    for (StripEdge& edge : strip.edges)
+    const Layers layers = layers_of(strip, owner);
+    for (std::size_t e = 0; discs && e < strip.edges.size(); ++e)
+      BrushedEdge(station, tool, strip, e, true).run(layers, thickness);
+    rub(layers, work, strip);
+    for (StripEdge& edge : strip.edges) {
+      if (discs) continue;
       edge.brushed.met = edge.struck = work > 0.0;
+      edge.brushed.rubbed_along = edge.brushed.rubbed_along || work > 0.0;
+    }
   }
   rub_face(station, work, surface.face);
 }

@@ -155,7 +155,7 @@ BeltPass Line::pass_belt(int pass, int index, const BeltSetup& station) {
 }
 
 BrushPass Line::pass_brush(const BrushSetup& station) {
-  BrushTool& tool = brushes_.of(station);
+  BrushTool& tool = brushes_.of(station, fed_width(setup_.scenario));
   line::pass_brush(station, tool, setup_.scenario.part.thickness, part_.up());
   return brush_pass(tool);
 }

@@ -185,17 +185,18 @@ FeatureResult edge_result(const Setup& setup, FeatureResult result, const Surfac
 
 /// What to beware of because of how the edge lies.
 void note_position(const cases::Part& part, const cases::Feature& feature, cases::Side side,
-                   bool brushed, FeatureResult& result) {
+                   bool rubbed_along, FeatureResult& result) {
   const FedEdge fed = fed_edges(part.angle, side).front();
   // A round hole lies alike however it is turned.
   if (fed.skew > 1e-6 && feature.kind != cases::FeatureKind::hole)
     add_note(result, fmt::format("lies {:.0f} deg askew and is computed as if it lay square",
                                  fed.skew * 180.0 / std::numbers::pi));
   if (fed.side != cases::Side::side) return;
-  if (brushed)
+  if (rubbed_along)
     add_note(result,
-             "a brush rubs this edge as it rubs the face: what filaments do that straddle an edge "
-             "along their way is not modelled");
+             "a brush rubs this edge as it rubs the face: what filaments of a roller do that "
+             "straddle an "
+             "edge along their way is not modelled");
   if (feature.kind == cases::FeatureKind::hole)
     add_note(
         result,
@@ -222,7 +223,7 @@ FeatureResult feature_result(const Setup& setup, const cases::Feature& feature, 
     stated = worse_of(stated, edge_result(setup, result, surface, face, *second));
     add_note(stated, "fed as leading and as trailing end: the worse of both, value by value");
   }
-  note_position(setup.scenario.part, feature, side, place->edge->brushed.met, stated);
+  note_position(setup.scenario.part, feature, side, place->edge->brushed.rubbed_along, stated);
   return stated;
 }
 

@@ -55,6 +55,49 @@ depth = "40 mm"
 #@ station.brush.web
 )";
 
+constexpr const char* pair_brush = R"([[station]]
+kind = "brush"
+arrangement = "counter-rotating"
+radius = "150 mm"
+penetration = "1 mm"
+speed = "20 m/s"
+[station.filament]
+material = "steel"
+diameter = "0.3 mm"
+free_length = "30 mm"
+[station.second]
+penetration = "1 mm"
+#@ station.brush.second
+)";
+constexpr const char* planetary_brush = R"([[station]]
+kind = "brush"
+arrangement = "planetary"
+penetration = "1 mm"
+[station.filament]
+material = "steel"
+diameter = "0.3 mm"
+free_length = "30 mm"
+[station.disc]
+radius = "75 mm"
+inner_radius = "30 mm"
+spindle_speed = "1200 rpm"
+heads = 2
+head_pitch = "250 mm"
+#@ station.brush.disc
+[station.carrier]
+radius = "150 mm"
+speed = "60 rpm"
+discs = 4
+#@ station.brush.carrier
+)";
+
+const char* brush_with(const std::string& section) {
+  if (section == "station.brush.web") return web_brush;
+  if (section == "station.brush.second") return pair_brush;
+  if (section == "station.brush.disc" || section == "station.brush.carrier") return planetary_brush;
+  return wire_brush;
+}
+
 /// The marked case, with the section added that a path names where it is not there yet.
 std::string case_with(const std::string& section) {
   const std::string burr = "part.feature.burr:";
@@ -63,7 +106,7 @@ std::string case_with(const std::string& section) {
   if (section == "station.knock-off")
     text.insert(text.find("[conveyor]"), "[[station]]\nkind = \"knock-off\"\n#@ " + section + "\n");
   if (section.starts_with("station.brush"))
-    text.insert(text.find("[conveyor]"), section == "station.brush.web" ? web_brush : wire_brush);
+    text.insert(text.find("[conveyor]"), brush_with(section));
   if (section == "part.coating.top")
     text.insert(
         text.find("[[part.feature]]"),
@@ -241,10 +284,16 @@ TEST(Schema, HasEveryKeyOfTheContract) {
   EXPECT_THAT(keys_of("part.feature"),
               IsSupersetOf({"name", "kind", "size", "side", "along", "across", "burr"}));
   EXPECT_THAT(keys_of("station.knock-off"), IsSupersetOf({"kind", "clearance", "line_force"}));
+  EXPECT_THAT(keys_of("station.brush"),
+              IsSupersetOf({"kind", "type", "filament", "web", "radius", "fill", "rows",
+                            "penetration", "speed", "direction", "removal_coefficient", "worn",
+                            "set", "make_up", "arrangement", "second", "disc", "carrier"}));
   EXPECT_THAT(
-      keys_of("station.brush"),
-      IsSupersetOf({"kind", "type", "filament", "web", "radius", "fill", "rows", "penetration",
-                    "speed", "direction", "removal_coefficient", "worn", "set", "make_up"}));
+      keys_of("station.brush.disc"),
+      IsSupersetOf({"radius", "inner_radius", "spindle_speed", "heads", "head_pitch", "turn"}));
+  EXPECT_THAT(keys_of("station.brush.carrier"), IsSupersetOf({"radius", "speed", "discs", "turn"}));
+  EXPECT_THAT(keys_of("station.brush.second"),
+              IsSupersetOf({"penetration", "worn", "set", "make_up"}));
   EXPECT_THAT(keys_of("station.brush.filament"),
               IsSupersetOf({"material", "diameter", "free_length", "modulus"}));
   EXPECT_THAT(keys_of("accept"),

@@ -205,3 +205,30 @@ TEST(LaserBracket, KeepsTheOxideOnItsFlanksWhateverBeltsDoToItsEdges) {
   }
   EXPECT_GT(named(result, "tab").protrusion->value, 0.0);
 }
+
+// What the cover's last comment says: the belt rounds ends by the way it runs, the planets add
+// alike at ends, sides and rims, less where tips hang into a small hole, and sides are struck at
+// all.
+TEST(PlanetaryCover, RoundsItsSidesAsItsEnds) {
+  const sim::Result result = result_of("cover-planetary", false);
+  EXPECT_TRUE(result.verdict.accepted);
+  const auto& belt = result.stations.at(0).after;
+  EXPECT_LT(named_in(belt, "outline:leading").edge_radius->value,
+            0.7 * named_in(belt, "outline:trailing").edge_radius->value);
+  // Areas add up, so what the planets round is told by the squares of the radii.
+  const auto gain = [&](const char* name) {
+    const double before = named_in(belt, name).edge_radius->value;
+    const double after = named(result, name).edge_radius->value;
+    return after * after - before * before;
+  };
+  const double end = gain("outline:leading");
+  EXPECT_GT(end, 0.05 * 0.05);
+  EXPECT_NEAR(gain("outline:trailing") / end, 1.0, 0.35);
+  EXPECT_NEAR(gain("outline:side") / end, 1.0, 0.35);
+  EXPECT_NEAR(gain("hole-30:side") / end, 1.0, 0.35);
+  EXPECT_LT(gain("hole-6:side"), 0.8 * end);
+  EXPECT_NEAR(named(result, "hole-6:side").flank_reach->value, 0.7, 0.05);
+  EXPECT_EQ(named(result, "outline:side").flank_reach->value, 1.5);  // all of the sheet
+  const auto& disc = result.stations.at(1).disc.value();
+  EXPECT_GT(disc.rubbed_most, 2.0 * disc.rubbed_least);
+}

@@ -143,6 +143,17 @@ TEST_F(ResultsH5, LeavesOutWhatTheModelDoesNotGive) {
   EXPECT_FALSE(has("/face/roughness_um"));
 }
 
+TEST_F(ResultsH5, HoldsTheMotionOfDiscsWhereThereAreAny) {
+  EXPECT_FALSE(has("/stations/0/disc"));
+  result_.stations[0].disc = drumlin::sim::DiscResult{.tip_speed = 5500.0, .evenness = 0.4};
+  H5Fclose(file_);
+  drumlin::viz::Output out(folder_.path(), {});
+  drumlin::viz::write_hdf5(result_, out);
+  file_ = H5Fopen((folder_.path() / "results.h5").c_str(), H5F_ACC_RDONLY, H5P_DEFAULT);
+  EXPECT_DOUBLE_EQ(numbers("/stations/0/disc/tip_speed_m_per_s").at(0), 5.5);
+  EXPECT_DOUBLE_EQ(numbers("/stations/0/disc/evenness").at(0), 0.4);
+}
+
 TEST_F(ResultsH5, KeepsTheCaseAndItsHash) {
   EXPECT_TRUE(has("/case/text"));
   EXPECT_TRUE(has("/case/sha256"));

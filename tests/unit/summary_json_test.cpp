@@ -140,6 +140,14 @@ TEST_F(SummaryJson, NumbersComeBackToTheLastBit) {
   EXPECT_EQ(station["line_load_N_per_mm"].get<double>(), 0.1 + 0.2);
 }
 
+TEST_F(SummaryJson, StatesTheMotionOfDiscsWhereThereAreAny) {
+  EXPECT_FALSE(written(result_)["stations"][0].contains("disc"));
+  result_.stations[0].disc = drumlin::sim::DiscResult{.tip_speed = 5500.0, .rubbed_path = 34e3};
+  const Json disc = written(result_)["stations"][0]["disc"];
+  EXPECT_DOUBLE_EQ(disc["tip_speed_m_per_s"].get<double>(), 5.5);
+  EXPECT_DOUBLE_EQ(disc["rubbed_path_m"].get<double>(), 34.0);
+}
+
 TEST_F(SummaryJson, NeverShowsANumberThatIsNone) {
   result_.part.face.removal->value = std::numeric_limits<double>::quiet_NaN();
   const Json root = written(result_);
