@@ -240,8 +240,10 @@ template <class Flip, class AnyStation>
 struct Conveyor {
   double speed = 0;  ///< v_f [mm/s]
   int passes = 1;
-  int lanes = 0;   ///< parts side by side as they lie; 0: not given
-  double gap = 0;  ///< [mm] between parts, along and across
+  int lanes = 0;               ///< parts side by side as they lie; 0: not given
+  double gap = 0;              ///< [mm] between parts, along and across
+  double station_spacing = 0;  ///< [mm] from one station to the next, along the feed
+  double pass_interval = 0;    ///< [s] from the end of the line to its start again
 };
 
 /// A limit as the customer gave it, in the inner unit; either end may be open.
@@ -303,6 +305,7 @@ struct Case {
   Conveyor conveyor;
   Cooling cooling = Cooling::dry;
   std::vector<Material> other_metals;  ///< that run on the same line before or after
+  double room_temperature = 0;  ///< of air, fluid and incoming part [K]
   Accept accept;
   Numerics numerics;
   std::vector<UnusedKey> unused;

@@ -8,6 +8,7 @@
 #include "cases/schema_material.hpp"
 #include "cases/section.hpp"
 #include "cases/suggest.hpp"
+#include "cases/thermal_defaults.hpp"
 
 namespace drumlin::cases {
 namespace fs = std::filesystem;
@@ -76,6 +77,7 @@ Material Library::material(const std::string& name) const {
   const fs::path file = find(EntryKind::material, name);
   auto material = read_entry<Material>(file, name, material_fields);
   material.file = file.string();
+  add_thermal_defaults(material);
   return material;
 }
 

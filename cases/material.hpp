@@ -31,6 +31,10 @@ struct Material {
   /// Share of a belt's bite that is lost once its gaps are clogged with this metal [-]; absent:
   /// it does not load belts.
   std::optional<Sourced> clogging;
+  /// How it takes up heat; where its file is silent, as usual in its family, or not known.
+  std::optional<Sourced> conductivity;   ///< k [mW/(mm K)]
+  std::optional<Sourced> specific_heat;  ///< c [mJ/(t K)]
+  std::optional<Sourced> melting_point;  ///< [K]; of an alloy where it begins to melt
 };
 
 /// Abrasive grain: what ties removal to force.

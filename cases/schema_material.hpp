@@ -31,6 +31,15 @@ inline constexpr auto material_fields = std::to_array<Field<Material>>({
     sourced("clogging", &Material::clogging, models::dimension::number, 0, 0.99,
             "share of a belt's bite that is lost once its gaps are clogged with this metal")
         .example("0.4"),
+    sourced("conductivity", &Material::conductivity, models::dimension::conductivity, 0.01, 1000,
+            "thermal conductivity")
+        .example("50 W/m/K"),
+    sourced("specific_heat", &Material::specific_heat, models::dimension::specific_heat, 1e7, 1e10,
+            "heat per mass and temperature")
+        .example("480 J/kg/K"),
+    sourced("melting_point", &Material::melting_point, models::dimension::temperature, 300, 5000,
+            "temperature at which it begins to melt")
+        .example("1500 degC"),
 });
 
 inline constexpr auto abrasive_fields = std::to_array<Field<Abrasive>>({

@@ -33,6 +33,14 @@ inline constexpr auto conveyor_fields = std::to_array<Field<Conveyor>>({
     quantity("gap", &Conveyor::gap, models::dimension::length, 0, 1e5,
              "distance between parts, along and across")
         .example("50 mm"),
+    quantity("station_spacing", &Conveyor::station_spacing, models::dimension::length, 0, 1e5,
+             "distance from one station to the next, in which the part cools")
+        .example("600 mm")
+        .fallback("600 mm", "common practice, no source; only the part's cooling depends on it"),
+    quantity("pass_interval", &Conveyor::pass_interval, models::dimension::time, 0, 1e6,
+             "time from the end of the line to its start again, in which the part cools")
+        .example("60 s")
+        .fallback("60 s", "common practice, no source; only the part's cooling depends on it"),
     special<Conveyor>("grip", "friction, dry and wet, and suction"),
 });
 inline constexpr std::string_view grip_unused =
@@ -65,6 +73,10 @@ inline constexpr auto environment_fields = std::to_array<Field<Case>>({
         "dry or wet")
         .fallback("dry", "no fluid stated"),
     special<Case>("other_metals", "metals that run on the same line before or after, by name"),
+    quantity("temperature", &Case::room_temperature, models::dimension::temperature, 263.15, 333.15,
+             "temperature of air, fluid and incoming part")
+        .example("20 degC")
+        .fallback("20 degC", "usual in a workshop"),
 });
 
 constexpr KeyInfo limit(std::string_view name, const models::Dimension& dimension, double low,

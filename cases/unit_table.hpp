@@ -114,6 +114,8 @@ inline constexpr auto named = std::to_array<NamedDimension>({
     {frequency, "a frequency", "10 Hz"},
     {power, "a power", "5 kW"},
     {{.length = 1, .mass = 1, .time = -3}, "a power per width", "10 W/mm"},
+    {dim::conductivity, "a thermal conductivity", "50 W/m/K"},
+    {dim::specific_heat, "a specific heat", "480 J/kg/K"},
     {{.length = 3}, "a volume", "10 mm3"},
     {{.time = -1, .money = 1}, "a cost per time", "90 EUR/h"},
     {{.money = 1, .parts = -1}, "a cost per part", "1.20 EUR/part"},

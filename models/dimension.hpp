@@ -41,6 +41,8 @@ inline constexpr Dimension compliance{.length = 2, .mass = -1, .time = 2};
 inline constexpr Dimension density{.length = -3, .mass = 1};
 inline constexpr Dimension area_density{.length = -2, .mass = 1};
 inline constexpr Dimension specific_energy = pressure;
+inline constexpr Dimension conductivity{.length = 1, .mass = 1, .time = -3, .temperature = -1};
+inline constexpr Dimension specific_heat{.length = 2, .time = -2, .temperature = -1};
 }  // namespace dimension
 
 }  // namespace drumlin::models

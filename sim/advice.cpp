@@ -10,6 +10,7 @@
 #include "sim/drum_state.hpp"
 #include "sim/early_warnings.hpp"
 #include "sim/feed_angle.hpp"
+#include "sim/heat/heat_warnings.hpp"
 #include "sim/warnings.hpp"
 
 namespace drumlin::sim {
@@ -47,7 +48,7 @@ void note_options(const Options& options, std::vector<std::string>& notes) {
   if (!options.moving)
     notes.emplace_back(
         "nothing moves: the stiffening of rubber with frequency (1.2 to 2.5 times is measured), "
-        "the inertia of cover and belt, lean and heat are left out");
+        "the inertia of cover and belt, lean and the cover's own heat are left out");
 }
 
 /// The drum that the durometer measures is not the drum that the part feels.
@@ -173,8 +174,10 @@ void note_model(const Setup& setup, Result& result) {
       "reach from 0.55 to 2.5");
   notes.emplace_back(
       "a wall burr stands rigid and is ground down, or bends at its root where the drag of single "
-      "grains exceeds what the root stands; heat of the part is not modelled yet");
+      "grains exceeds what the root stands");
   note_wear(setup, result);
+  for (std::string& note : heat_notes(setup, result))
+    notes.push_back(std::move(note));
   if (has_brush(setup.scenario))
     notes.emplace_back(
         "brushes: filaments in balance, each on its own, without their swing; no measured brush "

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "sim/heat/part_heat.hpp"
+
 namespace drumlin::sim {
 namespace {
 
@@ -67,6 +69,8 @@ std::vector<Slot> slots_of(StatedAnswer& answer) {
                         &s.make_up_rate}) {
       slots.push_back({q, false});
     }
+    for (Quantity* q : banded_heat(s))
+      slots.push_back({q, false});
     slots.push_back({&s.lean, true});
     slots.push_back({&s.effective_interference, true});
     add_slots(slots, s.after);
@@ -192,6 +196,7 @@ std::vector<Influence> add_bands(const Setup& setup, StatedAnswer& answer, const
   cap_coating(answer.part, setup.scenario.part);
   for (auto& station : answer.stations)
     cap_coating(station.after, setup.scenario.part);
+  cap_heat(setup, answer);
   std::stable_sort(influences.begin(), influences.end(), [](const auto& a, const auto& b) {
     return a.output != b.output ? a.output > b.output : reach(a) > reach(b);
   });

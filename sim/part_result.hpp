@@ -4,17 +4,11 @@
 #include <string>
 #include <vector>
 
+#include "sim/quantity.hpp"
+
 /// What a run says of the part, in mm, N, MPa, s. A quantity that the model does not give has no
 /// value, all the way to an absent key in every file.
 namespace drumlin::sim {
-
-/// A value with the band in which the truth is expected to lie.
-struct Banded {
-  double value = 0;
-  std::optional<double> low;
-  std::optional<double> high;
-};
-using Quantity = std::optional<Banded>;
 
 /// Plain face, far from every feature.
 struct FaceResult {

@@ -8,6 +8,8 @@
 #include "sim/life_result.hpp"
 #include "sim/part_result.hpp"
 #include "sim/verdict_result.hpp"
+#include "sim/heat_result.hpp"
+#include "sim/quantity.hpp"
 
 /// What a run gives, in mm, N, MPa, s: the only thing that writers see. A quantity that the model
 /// does not give has no value, all the way to an absent key in every file.
@@ -48,6 +50,7 @@ struct StationResult {
   Quantity tip_reach;  ///< [mm] below the face, how far tips strike the flanks that they run onto
   Quantity make_up_rate;           ///< [mm/s] by which a brush must be moved in while it works
   std::optional<DiscResult> disc;  ///< of a brush of discs that touches
+  std::optional<StationHeat> heat;  ///< of a tool that rubs; absent where the metal is not known
   PartState after;
 };
 

@@ -255,6 +255,7 @@ Setup set_up(cases::Case scenario) {
     }
   }
   if (!problems.empty()) throw cases::CaseError(std::move(problems));
+  setup.heat = heat_setup(scenario);
   setup.scenario = std::move(scenario);
   return setup;
 }

@@ -14,6 +14,7 @@
 #include "models/elastomer/relaxation.hpp"
 #include "models/elastomer/softening.hpp"
 #include "models/removal/removal_laws.hpp"
+#include "sim/heat/heat_setup.hpp"
 
 namespace drumlin::sim {
 
@@ -192,6 +193,7 @@ using StationSetup = std::variant<BeltSetup, KnockOffSetup, FlipSetup, BrushSetu
 struct Setup {
   cases::Case scenario;
   std::vector<StationSetup> stations;
+  HeatSetup heat;
 
   /// The belt station of that index; throws std::bad_variant_access if it is of another kind.
   [[nodiscard]] BeltSetup& belt(std::size_t index) { return std::get<BeltSetup>(stations[index]); }

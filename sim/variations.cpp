@@ -11,6 +11,7 @@
 #include "sim/bands.hpp"
 #include "sim/brush/brush_variations.hpp"
 #include "sim/drum_state.hpp"
+#include "sim/heat/heat_variations.hpp"
 
 namespace drumlin::sim {
 namespace {
@@ -243,6 +244,7 @@ std::vector<Variation> variations(const Setup& setup) {
   add_interference(list, "part.bow", "bow that the hold-down leaves, felt as interference",
                    setup.scenario.part.bow);
   add_burrs(list, setup.scenario.part);
+  add_heat_variations(list, setup);
   return list;
 }
 

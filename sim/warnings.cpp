@@ -10,6 +10,7 @@
 
 #include "sim/drum_state.hpp"
 #include "sim/early_warnings.hpp"
+#include "sim/heat/heat_warnings.hpp"
 #include "sim/line/plain_nip.hpp"
 
 namespace drumlin::sim {
@@ -305,6 +306,7 @@ void warn(const Setup& setup, Result& result) {
   warn_of_size(setup, result);
   warn_of_window(setup, result);
   warn_of_coating(setup, result);
+  warn_of_heat(setup, result);
 }
 
 }  // namespace drumlin::sim

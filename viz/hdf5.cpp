@@ -7,8 +7,8 @@
 #include "viz/hdf5_sections.hpp"
 #include "viz/hdf5_studies.hpp"
 #include "viz/hdf5_tree.hpp"
+#include "viz/heat_quantities.hpp"
 #include "viz/output.hpp"
-#include "viz/quantities.hpp"
 
 namespace drumlin::viz {
 namespace {
@@ -74,6 +74,22 @@ void write_part(const H5Group& face, const H5Group& features, const sim::FaceSta
   }
 }
 
+void write_heat(const H5Group& group, const sim::StationHeat& heat) {
+  write_quantities(group, heat, heat_quantities);
+  std::vector<std::string> names;
+  for (const sim::EdgeHeat& edge : heat.edges)
+    names.push_back(edge.name);
+  const std::vector<std::string> groups = file_names(names);
+  const H5Group edges = group.group("edges");
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    if (!heat.edges[i].burr) continue;
+    const H5Group edge = edges.group(groups[i]);
+    edge.attribute("name", heat.edges[i].name);
+    edge.attribute("reaches_melting_point", heat.edges[i].melts ? 1 : 0);
+    write_quantities(edge, heat.edges[i], edge_heat_quantities);
+  }
+}
+
 void write_stations(const H5Group& stations, const sim::Result& result) {
   for (std::size_t i = 0; i < result.stations.size(); ++i) {
     const sim::StationResult& station = result.stations[i];
@@ -86,6 +102,7 @@ void write_stations(const H5Group& stations, const sim::Result& result) {
       for (const DiscKey& key : disc_quantities)
         disc.scalar(key.key, key.factor * ((*station.disc).*key.member), {key.unit, key.meaning});
     }
+    if (station.heat) write_heat(group.group("heat"), *station.heat);
     if (i < result.drums.size()) {
       const sim::DrumShape& drum = result.drums[i];
       group.scalar("drum_radius_mm", drum.radius, {"mm", "outer radius of the drum"});

@@ -9,8 +9,8 @@
 
 #include "viz/disc_quantities.hpp"
 #include "viz/json_life.hpp"
+#include "viz/heat_quantities.hpp"
 #include "viz/output.hpp"
-#include "viz/quantities.hpp"
 
 namespace drumlin::viz {
 namespace {
@@ -36,6 +36,7 @@ class Summary {
   [[nodiscard]] Json face_state(const sim::FaceState& state);
   [[nodiscard]] Json interference_study(const sim::InterferenceStudy& study);
   [[nodiscard]] Json fold_map(const sim::FoldMap& map);
+  [[nodiscard]] Json heat(const sim::StationHeat& heat);
   [[nodiscard]] Json stations();
   [[nodiscard]] Json verdict();
   [[nodiscard]] Json influences();
@@ -174,6 +175,19 @@ Json Summary::fold_map(const sim::FoldMap& map) {
   return object;
 }
 
+Json Summary::heat(const sim::StationHeat& heat) {
+  Json object = Json::object();
+  put_quantities(object, heat, heat_quantities);
+  for (const sim::EdgeHeat& edge : heat.edges) {
+    if (!edge.burr) continue;
+    Json entry = {{"name", edge.name}};
+    put_quantities(entry, edge, edge_heat_quantities);
+    entry["reaches_melting_point"] = edge.melts;
+    object["edges"].push_back(std::move(entry));
+  }
+  return object;
+}
+
 Json Summary::stations() {
   Json list = Json::array();
   for (const sim::StationResult& station : result_.stations) {
@@ -184,6 +198,7 @@ Json Summary::stations() {
       for (const DiscKey& key : disc_quantities)
         put(object["disc"], key.key, key.factor * ((*station.disc).*key.member));
     }
+    if (station.heat) object["heat"] = heat(*station.heat);
     object["after"] = face_state(station.after);
     if (station.after.reverse) object["after"]["reverse"] = face_state(*station.after.reverse);
     list.push_back(std::move(object));

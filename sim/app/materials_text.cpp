@@ -42,6 +42,8 @@ constexpr Unit megapascal{"MPa", 1};
 constexpr Unit millimetre{"mm", 1};
 constexpr Unit newton_millimetre{"N mm", 1};
 constexpr Unit millimetre_per_megapascal{"mm/MPa", 1};
+constexpr Unit watt_per_metre_kelvin{"W/(m K)", 1};
+constexpr Unit joule_per_kilogram_kelvin{"J/(kg K)", 1e6};
 constexpr Unit pure_number{"", 1};
 
 std::string line(const char* name, const std::string& text, const Style& style) {
@@ -66,6 +68,18 @@ std::string text_of(const cases::Material& material, const Style& style) {
     out += sourced("yield stress", *material.yield_stress, megapascal, style);
   if (material.bond_strength)
     out += sourced("bond to the edge", *material.bond_strength, megapascal, style);
+  if (material.conductivity)
+    out += sourced("conductivity", *material.conductivity, watt_per_metre_kelvin, style);
+  if (material.specific_heat)
+    out += sourced("specific heat", *material.specific_heat, joule_per_kilogram_kelvin, style);
+  if (material.melting_point) {
+    const cases::Sourced& melts = *material.melting_point;
+    out +=
+        line("begins to melt",
+             fmt::format("{} degC, band {}..{}; source: {}", brief(melts.value - 273.15, 4),
+                         brief(melts.low - 273.15, 4), brief(melts.high - 273.15, 4), melts.source),
+             style);
+  }
   return out;
 }
 

@@ -9,6 +9,7 @@
 #include "sim/app/brush_text.hpp"
 #include "sim/app/edges_text.hpp"
 #include "sim/app/life_text.hpp"
+#include "sim/app/heat_text.hpp"
 #include "sim/app/part_as_it_is_text.hpp"
 #include "sim/app/result_table.hpp"
 #include "sim/app/verdict_text.hpp"
@@ -114,8 +115,14 @@ std::string face_text(const sim::FaceResult& face, std::string_view what, const 
   }
   if (face.lay_covered)
     add("lay", fmt::format("{}, covers {}", face.lay, with_band(face.lay_covered, 100, 0, "%")));
-  if (face.temperature)
-    add("temperature", fmt::format("{} degC", fixed(face.temperature->value - 273.15, 0)));
+  if (face.temperature) {
+    const sim::Banded& hottest = *face.temperature;
+    std::string text = fmt::format("{} degC", fixed(hottest.value - 273.15, 0));
+    if (hottest.low && hottest.high)
+      text += fmt::format(" ({}..{})", fixed(*hottest.low - 273.15, 0),
+                          fixed(*hottest.high - 273.15, 0));
+    add("hottest", text);
+  }
   return out.empty() ? out : heading(what, style) + out;
 }
 
@@ -182,6 +189,7 @@ std::string summary_text(const sim::Result& result, const Style& style) {
   out += stations_text(result, style);
   out += drums_text(result, style);
   out += brushes_text(result, style);
+  out += heat_text(result, style);
   out += verdict_table(result.verdict, style);
   if (result.interference_study) out += part_as_it_is_text(*result.interference_study, style);
   if (result.fold_map) out += cut_or_fold_text(*result.fold_map, style);

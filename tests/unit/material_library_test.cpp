@@ -93,6 +93,10 @@ TEST(MaterialLibrary, GivesEveryValueABandAndASource) {
     check(material.specific_energy, entry.name);
     if (material.yield_stress) check(*material.yield_stress, entry.name);
     if (material.bond_strength) check(*material.bond_strength, entry.name);
+    ASSERT_TRUE(material.conductivity && material.specific_heat) << entry.name;
+    check(*material.conductivity, entry.name);
+    check(*material.specific_heat, entry.name);
+    if (material.melting_point) check(*material.melting_point, entry.name);
   }
   for (const auto& entry : library.list(EntryKind::abrasive)) {
     const Abrasive abrasive = library.abrasive(entry.name);
@@ -118,6 +122,21 @@ TEST(MaterialLibrary, GivesEveryValueABandAndASource) {
   for (const Sourced& value :
        {usual.poisson, usual.density, usual.loss_factor, usual.thermal_expansion})
     check(value, "elastomer");
+}
+
+// A file that is silent about heat gets what is usual in its family; other families stay unknown.
+TEST_F(UserMaterials, TakeUpHeatAsIsUsualInTheirFamily) {
+  write("brass.toml", brass("8500 kg/m3"));
+  const Case usual = parse(case_of("brass"), file("panel.toml"));
+  ASSERT_TRUE(usual.part.material.conductivity);
+  EXPECT_DOUBLE_EQ(usual.part.material.conductivity->value, 50.0);
+  EXPECT_THAT(usual.part.material.conductivity->source, HasSubstr("usual in the family"));
+  write("brass.toml", brass("8500 kg/m3") +
+                          "conductivity = { value = \"115 W/m/K\", low = \"110 W/m/K\", high = "
+                          "\"120 W/m/K\", source = \"handbook\" }\n");
+  EXPECT_NEAR(parse(case_of("brass"), file("panel.toml")).part.material.conductivity->value, 115.0,
+              1e-9);
+  EXPECT_FALSE(Library().material("primer").melting_point);
 }
 
 // Slag is brittle oxide that comes off by chipping, dross is metal: the one clings less.

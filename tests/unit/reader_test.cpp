@@ -229,6 +229,9 @@ TEST(KeysWithoutEffect, AreNotReportedWhereTheySayNothing) {
 TEST(Defaults, AreStatedWithTheirReason) {
   const Case c = parsed(with("poisson = 0.47", ""));
   EXPECT_EQ(belt_station(c).drum.poisson_ratio, 0.47);
+  for (const char* key : {"conveyor.station_spacing = 600 mm", "conveyor.pass_interval = 60 s",
+                          "environment.temperature = 20 degC"})
+    EXPECT_THAT(c.defaults, Contains(StartsWith(std::string(key) + ": ")));
   EXPECT_THAT(c.defaults, Contains(StartsWith("station[0].drum.poisson = 0.47: ")));
 }
 

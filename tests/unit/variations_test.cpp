@@ -103,7 +103,8 @@ std::vector<double> numbers_of(const Setup& setup) {
           s.grain_spacing,
           models::number_of(setup.scenario.part.features.at(0).burr, "flow_stress").value_or(0),
           law.coefficient,
-          law.threshold};
+          law.threshold,
+          setup.heat.share.value_or(0)};
 }
 
 // An end that is not the set-up's own has to move something that a model reads.

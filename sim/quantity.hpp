@@ -1,0 +1,15 @@
+#pragma once
+
+#include <optional>
+
+namespace drumlin::sim {
+
+/// A value with the band in which the truth is expected to lie.
+struct Banded {
+  double value = 0;
+  std::optional<double> low;
+  std::optional<double> high;
+};
+using Quantity = std::optional<Banded>;
+
+}  // namespace drumlin::sim
