@@ -7,6 +7,7 @@
 #include <variant>
 #include <vector>
 
+#include "cases/cost.hpp"
 #include "cases/material.hpp"
 #include "cases/problem.hpp"
 #include "models/brush/brush.hpp"
@@ -96,6 +97,7 @@ struct Drum {
   double land_ratio = 1;                          ///< share of lands on the circumference [-]
   std::optional<double> land_pitch;               ///< from land to land [mm]
   double wear = 0;                                ///< cover worn off since the drum was set [mm]
+  std::optional<double> speed_limit;              ///< marked on the drum, at its surface [mm/s]
 };
 
 /// Temperature at which a durometer is read [K], 23 degC: the standard laboratory's (ISO 23529,
@@ -113,14 +115,17 @@ struct Belt {
   Grit grit;
   Abrasive abrasive;
   Backing backing;
-  double tension = 0;             ///< T [N/mm]
-  double length = 0;              ///< [mm] of the loop
-  double bending_stiffness = 0;   ///< D [N mm]
-  double grain_compliance = 0;    ///< c_g [mm/MPa]
-  double mass = 0;                ///< m' [t/mm^2]
-  double threshold_pressure = 0;  ///< p_th [MPa]
-  double grain_spacing = 0;       ///< between grains that cut [mm]
-  double thickness_change = 0;    ///< of the belt against the one that the drum was set with [mm]
+  double tension = 0;                 ///< T [N/mm]
+  double length = 0;                  ///< [mm] of the loop
+  std::optional<double> width;        ///< [mm]
+  std::optional<double> speed_limit;  ///< marked on the belt [mm/s]
+  bool wet = true;                    ///< whether it may run wet
+  double bending_stiffness = 0;       ///< D [N mm]
+  double grain_compliance = 0;        ///< c_g [mm/MPa]
+  double mass = 0;                    ///< m' [t/mm^2]
+  double threshold_pressure = 0;      ///< p_th [MPa]
+  double grain_spacing = 0;           ///< between grains that cut [mm]
+  double thickness_change = 0;  ///< of the belt against the one that the drum was set with [mm]
   std::optional<double> removal_coefficient;           ///< K [1/MPa], every layer alike
   std::map<std::string, double> removal_coefficients;  ///< K [1/MPa] by material, where given so
   /// Bands of four of the numbers above; where the case gives the number, low = high and the source
@@ -149,8 +154,9 @@ struct BeltStation {
   Drum drum;
   Belt belt;
   Setting setting = InterferenceSetting{};
-  double speed = 0;   ///< v_b [mm/s]
-  Place speed_place;  ///< where the file says so
+  double speed = 0;              ///< v_b [mm/s]
+  Place speed_place;             ///< where the file says so
+  bool allow_overspeed = false;  ///< computed even above a speed limit
   Direction direction = Direction::with_feed;
   std::optional<Amount> belt_age;  ///< what the belt has seen; absent: fresh
   double run_out = 0;              ///< [mm], peak to peak at the drum's surface
@@ -186,7 +192,9 @@ struct BrushStation {
   std::optional<Grit> grit;  ///< grain in the filaments or on the web; absent: none
   double penetration = 0;    ///< delta [mm] of the free tips' circle into the face, as set when new
   double speed = 0;          ///< of the tips when new [mm/s]; of discs at their outer radius
-  Place penetration_place;   ///< where the file says so
+  std::optional<double> speed_limit;           ///< marked on the brush, at its tips [mm/s]
+  bool allow_overspeed = false;                ///< computed even above that limit
+  Place penetration_place;                     ///< where the file says so
   Direction direction = Direction::with_feed;  ///< way the tips run over the part
   models::BrushWear wear;                      ///< what it has lost since
   /// Bands of three of the numbers; low = high where the case gave the number.
@@ -244,6 +252,7 @@ struct Conveyor {
   double gap = 0;              ///< [mm] between parts, along and across
   double station_spacing = 0;  ///< [mm] from one station to the next, along the feed
   double pass_interval = 0;    ///< [s] from the end of the line to its start again
+  Grip grip{};
 };
 
 /// A limit as the customer gave it, in the inner unit; either end may be open.
@@ -305,7 +314,8 @@ struct Case {
   Conveyor conveyor;
   Cooling cooling = Cooling::dry;
   std::vector<Material> other_metals;  ///< that run on the same line before or after
-  double room_temperature = 0;  ///< of air, fluid and incoming part [K]
+  double room_temperature = 0;         ///< of air, fluid and incoming part [K]
+  std::optional<Cost> cost;            ///< absent: no price given
   Accept accept;
   Numerics numerics;
   std::vector<UnusedKey> unused;

@@ -61,6 +61,7 @@ struct Backing {
   Sourced mass;               ///< m' [t/mm^2] of the whole belt
   /// [mm] highest bead of dross or slag that such a belt takes without tearing; absent: not known.
   std::optional<Sourced> bead_height;
+  bool wet = true;  ///< whether such a belt may run wet
 };
 
 /// How far a relaxation is shifted in time at a temperature.

@@ -5,72 +5,9 @@
 
 #include "cases/reader_parts.hpp"
 #include "cases/schema_rest.hpp"
-#include "cases/units.hpp"
 
 namespace drumlin::cases {
 namespace {
-
-/// A price: any quantity with money in it, or a table of a price and what goes with it.
-void read_price(const Section& cost, std::string_view key) {
-  const Node* node = cost.find(key);
-  if (node == nullptr) return;
-  const std::size_t before = cost.findings().problems.size();
-  const auto price = [&](const Node& value, const std::string& path) {
-    if (value.kind != Node::Kind::string) {
-      cost.findings().problem(
-          value.place, path,
-          fmt::format("expected money with its unit, such as \"1.20 EUR\"; got {}",
-                      kind_name(value.kind)));
-      return;
-    }
-    try {
-      const auto quantity = units::parse(value.text);
-      if (quantity.unit.dimension.money != 1)
-        cost.findings().problem(
-            value.place, path,
-            fmt::format("{} is {}; expected money with its unit, such as \"1.20 EUR\"",
-                        in_quotes(value.text), units::name(quantity.unit.dimension)));
-      else if (quantity.value < 0)
-        cost.findings().problem(value.place, path,
-                                fmt::format("{} is negative", in_quotes(value.text)));
-    } catch (const units::UnitError& error) {
-      cost.findings().problem(value.place, path, error.what());
-    }
-  };
-  if (node->kind == Node::Kind::table) {
-    const auto table = cost.open(key);
-    constexpr auto fields = std::to_array<Field<Cost>>({
-        special<Cost>("price", "money"),
-        checked_only<Cost>("life", models::dimension::parts, 1, 1e9, "parts until it is changed"),
-        checked_only<Cost>("share", models::dimension::number, 0, 1, "share of the parts")
-            .example("0.04"),
-    });
-    Cost nothing;
-    read_fields<Cost>(*table, fields, nothing);
-    if (const Node* inner = table->find("price"))
-      price(*inner, table->path("price"));
-    else
-      table->problem_at_value("price", "missing; expected money, such as \"120 EUR\"");
-  } else {
-    price(*node, cost.path(key));
-  }
-  if (cost.findings().problems.size() == before) cost.note_unused(key, cost_unused);
-}
-
-void read_grip(const Section& conveyor) {
-  const Node* node = conveyor.find("grip");
-  if (node == nullptr) return;
-  const std::size_t before = conveyor.findings().problems.size();
-  if (node->kind == Node::Kind::table) {
-    Grip nothing;
-    read_fields<Grip>(*conveyor.open("grip"), grip_fields, nothing);
-  } else {
-    KeyInfo friction = info_of(grip_fields, "friction");
-    friction.name = "grip";
-    static_cast<void>(read_quantity(conveyor, friction));
-  }
-  if (conveyor.findings().problems.size() == before) conveyor.note_unused("grip", grip_unused);
-}
 
 /// A list of metals' names.
 void read_other_metals(const Section& section, const Reading& reading, Case& scenario) {
@@ -99,7 +36,7 @@ Conveyor read_conveyor(const Section& top) {
     return conveyor;
   }
   read_fields<Conveyor>(*section, conveyor_fields, conveyor);
-  read_grip(*section);
+  conveyor.grip = read_grip(*section);
   return conveyor;
 }
 
@@ -120,14 +57,6 @@ void read_environment(const Section& top, const Reading& reading, Case& scenario
   read_fields<Case>(section ? *section : Section(empty, "environment", top.findings()),
                     environment_fields, scenario);
   if (section) read_other_metals(*section, reading, scenario);
-}
-
-void read_cost(const Section& top) {
-  const auto section = top.open("cost");
-  if (!section) return;
-  section->refuse_unknown(infos(cost_fields));
-  for (const auto& field : cost_fields)
-    read_price(*section, field.info.name);
 }
 
 void read_uncertainty(const Section& top) {

@@ -78,6 +78,7 @@ void read_backing(const Section& section, const Reading& reading, Belt& belt) {
     from_library(section, "bending_stiffness", belt.backing.bending_stiffness, "N mm",
                  belt.bending_stiffness);
     from_library(section, "mass", belt.backing.mass, "kg/m2", belt.mass);
+    if (!section.given("wet")) belt.wet = belt.backing.wet;
   }
 }
 

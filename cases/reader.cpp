@@ -58,12 +58,13 @@ Case parse(std::string_view text, const std::filesystem::path& file) {
   scenario.stations = read_stations(top, reading, scenario.part);
   scenario.conveyor = read_conveyor(top);
   read_environment(top, reading, scenario);
-  read_cost(top);
+  scenario.cost = read_cost(top, scenario);
   scenario.accept = read_accept(top, scenario.part);
   scenario.numerics = read_numerics(top);
   read_uncertainty(top);
   if (findings.problems.empty()) {
     check_speeds(top, scenario);
+    check_ratings(top, scenario);
     check_openings(top, scenario.part);
     check_burrs(top, scenario);
     check_limits(top, scenario);

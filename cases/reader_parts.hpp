@@ -69,7 +69,9 @@ void read_finish(const Section& accept_section, Limits& limits);
 [[nodiscard]] Accept read_accept(const Section& top, const Part& part);
 [[nodiscard]] Numerics read_numerics(const Section& top);
 void read_environment(const Section& top, const Reading& reading, Case& scenario);
-void read_cost(const Section& top);
+[[nodiscard]] Grip read_grip(const Section& conveyor);
+/// @param scenario  with its stations read.
+[[nodiscard]] std::optional<Cost> read_cost(const Section& top, const Case& scenario);
 void read_uncertainty(const Section& top);
 /// Refuses openings that overlap each other or run over the part's outline, and such that cannot
 /// fit.
@@ -79,6 +81,9 @@ void check_burrs(const Section& top, const Case& scenario);
 /// Refuses limits that no process can meet since the sheet's geometry forbids them, and limits on
 /// what the part does not have.
 void check_limits(const Section& top, const Case& scenario);
+/// Refuses belts and brushes that run faster than they are rated, belts that must stay dry on a wet
+/// line, and more lanes than a belt is wide.
+void check_ratings(const Section& top, const Case& scenario);
 /// Says which keys of drums and belts have no effect under the case's own [numerics].
 void note_idle_keys(const Section& top, const Case& scenario);
 

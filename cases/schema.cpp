@@ -2,6 +2,7 @@
 
 #include "cases/finishes.hpp"
 #include "cases/schema_brush.hpp"
+#include "cases/schema_cost.hpp"
 #include "cases/schema_part.hpp"
 #include "cases/schema_rest.hpp"
 #include "cases/schema_station.hpp"
@@ -89,6 +90,9 @@ std::vector<SectionInfo> case_sections() {
       {"conveyor", infos(conveyor_fields)},
       {"conveyor.grip", infos(grip_fields)},
       {"cost", infos(cost_fields)},
+      {"cost.belt", infos(tool_price_fields)},
+      {"cost.brush", infos(tool_price_fields)},
+      {"cost.rework", infos(rework_fields)},
       {"environment", infos(environment_fields)},
       {"accept", accept},
       {"accept.feature", accept_feature},

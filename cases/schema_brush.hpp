@@ -62,6 +62,11 @@ inline constexpr auto brush_fields = std::to_array<Field<BrushStation>>({
         +[](BrushStation& s, std::size_t i) { s.direction = static_cast<Direction>(i); },
         directions, "way the tips run over the part")
         .fallback("with-feed", "tips run as the part does; common practice, no source"),
+    quantity("speed_limit", &BrushStation::speed_limit, models::dimension::speed, 100, 1e5,
+             "highest speed of the tips that the brush is marked with")
+        .example("35 m/s"),
+    flag("allow_overspeed", &BrushStation::allow_overspeed,
+         "compute the case even above the brush's speed limit"),
 });
 
 /// A disc may have its spindle_speed instead.

@@ -73,6 +73,7 @@ inline constexpr auto backing_fields = std::to_array<Field<Backing>>({
     sourced("bead_height", &Backing::bead_height, models::dimension::length, 0, 20,
             "highest bead of dross or slag that such a belt takes without tearing")
         .example("0.5 mm"),
+    flag("wet", &Backing::wet, "whether such a belt may run wet"),
 });
 
 inline constexpr models::Dimension frequency{.time = -1};

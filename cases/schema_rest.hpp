@@ -6,7 +6,7 @@
 #include "cases/schema.hpp"
 #include "cases/schema_part.hpp"
 
-/// Keys of the top of the file, [conveyor], [cost], [environment], [accept], [numerics].
+/// Keys of the top of the file, [conveyor], [environment], [accept], [numerics].
 namespace drumlin::cases {
 
 inline constexpr auto top_fields = std::to_array<Field<Case>>({
@@ -42,28 +42,6 @@ inline constexpr auto conveyor_fields = std::to_array<Field<Conveyor>>({
         .example("60 s")
         .fallback("60 s", "common practice, no source; only the part's cooling depends on it"),
     special<Conveyor>("grip", "friction, dry and wet, and suction"),
-});
-inline constexpr std::string_view grip_unused =
-    "slip of the part on the conveyor is not checked yet";
-struct Grip {};
-inline constexpr auto grip_fields = std::to_array<Field<Grip>>({
-    checked_only<Grip>("friction", models::dimension::number, 0, 3, "friction coefficient"),
-    checked_only<Grip>("friction_dry", models::dimension::number, 0, 3, "dry friction coefficient"),
-    checked_only<Grip>("friction_wet", models::dimension::number, 0, 3, "wet friction coefficient"),
-    checked_only<Grip>("suction", models::dimension::pressure, 0, 0.1,
-                       "pressure of the suction bed")
-        .example("2 kPa"),
-});
-
-inline constexpr std::string_view cost_unused = "cost is not computed yet";
-struct Cost {};
-inline constexpr auto cost_fields = std::to_array<Field<Cost>>({
-    special<Cost>("line_rate", "cost of the line, such as \"90 EUR/h\""),
-    special<Cost>("belt", "price of a belt, or a table of price and life"),
-    special<Cost>("brush", "price of a brush set, or a table of price and life"),
-    special<Cost>("power", "price of power, such as \"0.25 EUR/kWh\""),
-    special<Cost>("fluid", "cost of fluid, such as \"0.80 EUR/h\""),
-    special<Cost>("rework", "cost of reworking a part, or a table of price and share"),
 });
 
 inline constexpr auto coolings = std::to_array<Choice>({{"dry"}, {"wet"}});

@@ -39,6 +39,8 @@ inline constexpr auto station_fields = std::to_array<Field<BeltStation>>({
         .example("0.01 mm2/N")
         .called("a give per line load")
         .fallback("0 mm2/N", "rigid; band 0 to 0.01 mm2/N, common practice, no source"),
+    flag("allow_overspeed", &BeltStation::allow_overspeed,
+         "compute the case even above a speed limit of belt or drum"),
     special<BeltStation>("belt_age",
                          "what the belt has seen: parts, an area or length of sheet, a time of "
                          "running, or a share of its life"),
@@ -84,6 +86,9 @@ inline constexpr auto drum_fields = std::to_array<Field<Drum>>({
     quantity("wear", &Drum::wear, models::dimension::length, 0, 50,
              "cover worn off since the drum was set: takes that much interference away")
         .example("0.2 mm"),
+    quantity("speed_limit", &Drum::speed_limit, models::dimension::speed, 100, 1e5,
+             "highest surface speed that the drum is marked with")
+        .example("30 m/s"),
 });
 
 /// Keys of a knock-off station.
@@ -140,9 +145,12 @@ inline constexpr auto belt_fields = std::to_array<Field<Belt>>({
     quantity("worn_share", &Belt::worn_share, models::dimension::number, 0.01, 1,
              "removal coefficient at the end of life over the fresh belt's")
         .example("0.5"),
-    checked_only<Belt>("width", models::dimension::length, 5, 5000, "width of the belt")
-        .example("1300 mm")
-        .unused("results are per width, belt width matters only for total power and cost"),
+    quantity("width", &Belt::width, models::dimension::length, 5, 5000, "width of the belt")
+        .example("1300 mm"),
+    quantity("speed_limit", &Belt::speed_limit, models::dimension::speed, 100, 1e5,
+             "highest speed that the belt is marked with")
+        .example("30 m/s"),
+    flag("wet", &Belt::wet, "whether the belt may run wet; absent: as its backing"),
     special<Belt>("removal_coefficient", models::Preston::keys()[0].meaning),
     from_law<models::Preston>("threshold_pressure", &Belt::threshold_pressure).example("0.02 MPa"),
     quantity("bending_stiffness", &Belt::bending_stiffness, models::dimension::bending_stiffness, 0,

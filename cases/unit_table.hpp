@@ -118,6 +118,7 @@ inline constexpr auto named = std::to_array<NamedDimension>({
     {dim::specific_heat, "a specific heat", "480 J/kg/K"},
     {{.length = 3}, "a volume", "10 mm3"},
     {{.time = -1, .money = 1}, "a cost per time", "90 EUR/h"},
+    {{.length = -2, .mass = -1, .time = 2, .money = 1}, "a cost per energy", "0.25 EUR/kWh"},
     {{.money = 1, .parts = -1}, "a cost per part", "1.20 EUR/part"},
     {{.length = -2, .money = 1}, "a cost per area", "40 EUR/m2"},
 });

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "cases/currencies.hpp"
 #include "cases/suggest.hpp"
 #include "cases/unit_table.hpp"
 
@@ -33,7 +34,7 @@ std::string_view trimmed(std::string_view text) {
 
 /// Other ways to write the same signs, brought to plain ASCII.
 std::string plain(std::string_view text) {
-  static constexpr std::array<std::pair<std::string_view, std::string_view>, 12> signs{{
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 13> signs{{
       {"\u00b5", "u"},      // micro sign
       {"\u03bc", "u"},      // Greek mu
       {"\u00b0C", "degC"},  // degree sign
@@ -46,6 +47,7 @@ std::string plain(std::string_view text) {
       {"\u00a0", " "},  // no-break spaces
       {"\u202f", " "},
       {"$", "USD"},
+      {"\u00a3", "GBP"},
   }};
   std::string result;
   while (!text.empty()) {
@@ -94,7 +96,7 @@ class UnitReader {
   UnitReader(std::string_view symbol, std::string_view rest) : symbol_(symbol), rest_(rest) {}
 
   Unit read() {
-    Unit unit{std::string(symbol_), 1, 0, {}};
+    Unit unit{std::string(symbol_), 1, 0, {}, {}};
     int factors = 0;
     int sign = 1;
     while (true) {
@@ -158,6 +160,14 @@ class UnitReader {
     return sign * n;
   }
 
+  void name_currency(Unit& unit, std::string_view code) const {
+    if (!unit.currency.empty() && unit.currency != code)
+      throw UnitError(
+          fmt::format(R"("{}" holds two currencies, {} and {})", symbol_, unit.currency, code),
+          true);
+    unit.currency = code;
+  }
+
   void factor(Unit& unit, int sign, bool first) {
     if (first && rest_.starts_with("1")) {
       rest_.remove_prefix(1);
@@ -167,7 +177,10 @@ class UnitReader {
     }
     const std::string_view symbol = word();
     if (symbol.empty()) throw malformed();
-    const TableRow& row = row_of(symbol, symbol_);
+    const bool code = is_currency(symbol);
+    if (code) name_currency(unit, symbol);
+    // Money of every currency is counted alike; who adds sums up sees to it that they are of one.
+    const TableRow& row = row_of(code ? "EUR" : symbol, symbol_);
     const int n = sign * power();
     unit.dimension = times_power(unit.dimension, row.dimension, n);
     unit.factor *= std::pow(row.factor, n);

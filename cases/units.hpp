@@ -32,9 +32,12 @@ struct Unit {
   double factor = 1;
   double offset = 0;  ///< only degC has one
   models::Dimension dimension;
+  /// ISO 4217 code of the money in it, such as "EUR"; empty where there is none, or only "ct".
+  std::string currency{};
 };
 
-/// A number that was given with its unit.
+/// A number that was given with its unit. Currencies have a code of three letters (ISO 4217) and
+/// are never converted into each other.
 struct Quantity {
   double value = 0;  ///< in the inner unit set, finite
   Unit unit;         ///< as written; symbol empty where none was

@@ -11,6 +11,7 @@
 #include "sim/early_warnings.hpp"
 #include "sim/feed_angle.hpp"
 #include "sim/heat/heat_warnings.hpp"
+#include "sim/line_warnings.hpp"
 #include "sim/warnings.hpp"
 
 namespace drumlin::sim {
@@ -161,8 +162,8 @@ void note_model(const Setup& setup, Result& result) {
     notes.emplace_back(fmt::format(
         "sections are cut in cells of {:.3g} um or finer at edges (eight at least on a burr's "
         "root) "
-        "and passed in about {} steps; every edge is treated as if the next were far away, part "
-        "length and width have no effect yet",
+        "and passed in about {} steps; every edge is treated as if the next were far away; "
+        "length and width of the part count for its heat, hold-down and cost, not for contact",
         um(numerics.resolution), numerics.steps));
   if (numerics.model == "fast")
     notes.emplace_back(
@@ -253,6 +254,7 @@ void advise(const Setup& setup, Result& result) {
   warn(setup, result);
   note_model(setup, result);
   plan_samples(setup, result);
+  warn_of_line(result);
   result.cautions = cautions(setup.scenario);
   result.pressing_cautions = pressing_cautions(setup.scenario);
 }

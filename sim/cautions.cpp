@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <string_view>
+#include <utility>
 #include <variant>
+
+#include "sim/overspeed.hpp"
 
 namespace drumlin::sim {
 namespace {
@@ -113,6 +116,8 @@ std::vector<std::string> pressing_cautions(const cases::Case& scenario) {
 std::vector<std::string> cautions(const cases::Case& scenario) {
   const Line line(scenario);
   std::vector<std::string> list;
+  if (std::string forced = overspeed_caution(scenario); !forced.empty())
+    list.push_back(std::move(forced));
   list.emplace_back(standing);
   for (const std::string& pressing : pressing_cautions(scenario))
     list.push_back(pressing);

@@ -9,6 +9,7 @@
 
 #include "models/belt/critical_speed.hpp"
 #include "models/elastomer/waves.hpp"
+#include "models/line/belt_tension.hpp"
 #include "sim/answer.hpp"
 
 namespace drumlin::sim {
@@ -98,7 +99,7 @@ void state_heat(const BeltSetup& station, StationResult& result) {
 
 double tension_at_speed(const BeltSetup& station) {
   if (!station.options.moving) return station.belt.tension;
-  const double taken = station.belt_mass * station.belt_speed * station.belt_speed;
+  const double taken = models::centrifugal_tension(station.belt_mass, station.belt_speed);
   return std::max(0.0, station.belt.tension - taken);
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/line/cost_per_part.hpp"
+
 namespace drumlin::sim {
 
 double across(const cases::Part& part, double angle) noexcept {
@@ -11,6 +13,14 @@ double across(const cases::Part& part, double angle) noexcept {
 
 double along(const cases::Part& part, double angle) noexcept {
   return part.length * std::abs(std::cos(angle)) + part.width * std::abs(std::sin(angle));
+}
+
+double widest_chord(const cases::Part& part, double angle) noexcept {
+  // A line at an angle leaves a rectangle through its ends or through its sides.
+  const double c = std::abs(std::cos(angle));
+  const double s = std::abs(std::sin(angle));
+  if (s * part.width <= c * part.length) return part.width / c;
+  return part.length / s;
 }
 
 int lanes_at(const cases::Part& part, const cases::Conveyor& conveyor, double angle) noexcept {
@@ -22,8 +32,8 @@ int lanes_at(const cases::Part& part, const cases::Conveyor& conveyor, double an
 }
 
 double throughput(const cases::Part& part, const cases::Conveyor& conveyor, double angle) noexcept {
-  return lanes_at(part, conveyor, angle) * conveyor.speed /
-         ((along(part, angle) + conveyor.gap) * conveyor.passes);
+  return models::parts_per_time(lanes_at(part, conveyor, angle), conveyor.speed, along(part, angle),
+                                conveyor.gap, conveyor.passes);
 }
 
 }  // namespace drumlin::sim

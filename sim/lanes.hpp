@@ -11,6 +11,10 @@ namespace drumlin::sim {
 /// Length of conveyor that it takes [mm].
 [[nodiscard]] double along(const cases::Part& part, double angle) noexcept;
 
+/// Longest line across the conveyor that lies on the part so turned [mm]: what a drum has under it
+/// at most.
+[[nodiscard]] double widest_chord(const cases::Part& part, double angle) noexcept;
+
 /// Lanes of parts turned by an angle [rad] that go into the width that the case's lanes take with
 /// parts as they lie, gaps between them; at least 1.
 [[nodiscard]] int lanes_at(const cases::Part& part, const cases::Conveyor& conveyor,

@@ -5,11 +5,12 @@
 #include <vector>
 
 #include "sim/disc_result.hpp"
-#include "sim/life_result.hpp"
-#include "sim/part_result.hpp"
-#include "sim/verdict_result.hpp"
 #include "sim/heat_result.hpp"
+#include "sim/life_result.hpp"
+#include "sim/line_economy_result.hpp"
+#include "sim/part_result.hpp"
 #include "sim/quantity.hpp"
+#include "sim/verdict_result.hpp"
 
 /// What a run gives, in mm, N, MPa, s: the only thing that writers see. A quantity that the model
 /// does not give has no value, all the way to an absent key in every file.
@@ -48,8 +49,8 @@ struct StationResult {
   Quantity drag;           ///< [N/mm] of a brush on the part, the way its tips run
   Quantity tip_force;      ///< [N] highest of one filament on the face
   Quantity tip_reach;  ///< [mm] below the face, how far tips strike the flanks that they run onto
-  Quantity make_up_rate;           ///< [mm/s] by which a brush must be moved in while it works
-  std::optional<DiscResult> disc;  ///< of a brush of discs that touches
+  Quantity make_up_rate;            ///< [mm/s] by which a brush must be moved in while it works
+  std::optional<DiscResult> disc;   ///< of a brush of discs that touches
   std::optional<StationHeat> heat;  ///< of a tool that rubs; absent where the metal is not known
   PartState after;
 };
@@ -223,6 +224,8 @@ struct Result {
   std::optional<InterferenceStudy> interference_study;
   std::optional<FoldMap> fold_map;
   std::optional<LifeStudy> life_study;
+  std::optional<LineEconomy> line_economy;
+  std::optional<WetDryStudy> wet_dry;
   Provenance provenance;
 };
 

@@ -13,8 +13,10 @@
 #include "sim/interference_study.hpp"
 #include "sim/life_study.hpp"
 #include "sim/line/line_result.hpp"
+#include "sim/line_economy.hpp"
 #include "sim/speed_study.hpp"
 #include "sim/verdict.hpp"
+#include "sim/wet_dry_study.hpp"
 
 namespace drumlin::sim {
 namespace {
@@ -91,6 +93,15 @@ ModelRun run_line(const Setup& setup, const Progress& progress, const std::stop_
   return run;
 }
 
+/// Parts that each station's belt lasts, where the life study says so.
+PredictedLife predicted_life(const Result& result) {
+  PredictedLife life(result.stations.size());
+  if (!result.life_study) return life;
+  for (const BeltLife& belt : result.life_study->belts)
+    if (belt.parts) life[static_cast<std::size_t>(belt.station)] = belt.parts->value;
+  return life;
+}
+
 ModelRun run_fast(const Setup& setup, const std::stop_token& stop) {
   const auto again = [stop](const Setup& varied) {
     fast::Drums drums;
@@ -126,7 +137,9 @@ Result run(const Setup& fresh, const Progress& progress, const std::stop_token& 
     result.interference_study = study_interference(setup, setup.scenario.accept, stop);
     result.fold_map = study_folding(setup, stop);
     result.life_study = study_life(fresh, made.again, stop);
+    result.wet_dry = study_wet_dry(setup, stop);
   }
+  result.line_economy = line_economy(setup, result.stations, predicted_life(result));
   advise(setup, result);
   result.sections = std::move(made.sections);
   return result;

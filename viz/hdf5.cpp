@@ -4,6 +4,7 @@
 
 #include "viz/disc_quantities.hpp"
 #include "viz/file_names.hpp"
+#include "viz/hdf5_line.hpp"
 #include "viz/hdf5_sections.hpp"
 #include "viz/hdf5_studies.hpp"
 #include "viz/hdf5_tree.hpp"
@@ -197,6 +198,7 @@ void write_hdf5(const sim::Result& result, Output& out) {
   write_verdict(root.group("verdict"), result.verdict);
   write_influences(root.group("influences"), result);
   write_studies(root, result);
+  write_line(root, result);
   const H5Group remarks = root.group("remarks");
   remarks.texts("warnings", result.warnings, "what to beware of");
   remarks.texts("notes", result.notes, "what the model leaves out and by how much");

@@ -8,8 +8,9 @@
 #include <nlohmann/json.hpp>
 
 #include "viz/disc_quantities.hpp"
-#include "viz/json_life.hpp"
 #include "viz/heat_quantities.hpp"
+#include "viz/json_life.hpp"
+#include "viz/line_json.hpp"
 #include "viz/output.hpp"
 
 namespace drumlin::viz {
@@ -275,6 +276,8 @@ Json Summary::whole() {
     root["interference_study"] = interference_study(*result_.interference_study);
   if (result_.fold_map) root["fold_map"] = fold_map(*result_.fold_map);
   if (result_.life_study) root["life_study"] = life_json(*result_.life_study);
+  if (result_.line_economy) root["line"] = line_json(*result_.line_economy, result_.calibrated);
+  if (result_.wet_dry) root["wet_dry"] = wet_dry_json(*result_.wet_dry);
   root["warnings"] = result_.warnings;
   root["notes"] = result_.notes;
   root["cautions"] = result_.cautions;

@@ -7,11 +7,13 @@
 #include <fmt/format.h>
 
 #include "sim/app/brush_text.hpp"
+#include "sim/app/line_text.hpp"
 #include "sim/app/part_text.hpp"
 #include "sim/cautions.hpp"
 #include "sim/drum_state.hpp"
 #include "sim/early_warnings.hpp"
 #include "sim/names.hpp"
+#include "sim/overspeed.hpp"
 
 namespace drumlin::app {
 
@@ -245,11 +247,15 @@ std::string check_text(const sim::Setup& setup, const std::vector<std::string>& 
   out += heading("Conveyor", style) +
          lines_text({{"speed", fmt::format("{} m/min", brief(scenario.conveyor.speed * 0.06, 4))},
                      {"passes", fmt::format("{}", scenario.conveyor.passes)},
-                     {"cooling", scenario.cooling == cases::Cooling::wet ? "wet" : "dry"}},
+                     {"cooling", scenario.cooling == cases::Cooling::wet ? "wet" : "dry"},
+                     {"grip", grip_text(scenario.conveyor.grip)},
+                     {"prices", scenario.cost ? "in " + scenario.cost->currency : "none given"}},
                     style);
   out += limits_text(scenario.accept, style);
   out += numerics_text(scenario.numerics, style);
-  std::vector<std::string> warnings = sim::early_warnings(setup);
+  std::vector<std::string> warnings = sim::overspeed_warnings(scenario);
+  for (std::string& warning : sim::early_warnings(setup))
+    warnings.push_back(std::move(warning));
   for (const auto& station : setup.stations) {
     if (const auto* belt = std::get_if<sim::BeltSetup>(&station))
       warnings.insert(warnings.end(), belt->warnings.begin(), belt->warnings.end());

@@ -94,6 +94,8 @@ std::string text_of(const cases::Backing& backing, const Style& style) {
       sourced("bending stiffness", backing.bending_stiffness, newton_millimetre, style) +
       sourced("mass of the belt", backing.mass, gram_per_m2, style);
   if (backing.bead_height) out += sourced("highest bead", *backing.bead_height, millimetre, style);
+  if (!backing.wet)
+    out += line("runs", "dry only: it softens in water (common practice, no source)", style);
   return out;
 }
 

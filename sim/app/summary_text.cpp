@@ -8,8 +8,9 @@
 
 #include "sim/app/brush_text.hpp"
 #include "sim/app/edges_text.hpp"
-#include "sim/app/life_text.hpp"
 #include "sim/app/heat_text.hpp"
+#include "sim/app/life_text.hpp"
+#include "sim/app/line_text.hpp"
 #include "sim/app/part_as_it_is_text.hpp"
 #include "sim/app/result_table.hpp"
 #include "sim/app/verdict_text.hpp"
@@ -179,7 +180,7 @@ std::string cautions_text(const sim::Result& result, const Style& style) {
 std::string summary_text(const sim::Result& result, const Style& style) {
   const std::string headline = verdict_line(result, style);
   std::string out = pressing_text(result.pressing_cautions, style);
-  out += question_text(result, style) + '\n' + headline;
+  out += question_text(result, style) + forced_text(result, style) + '\n' + headline;
   out += edges_text(result.part, "Edges after the last station; heights from the worn face", style);
   out += face_text(result.part.face, "Face, far from every edge", style);
   if (result.part.reverse) {
@@ -194,6 +195,8 @@ std::string summary_text(const sim::Result& result, const Style& style) {
   if (result.interference_study) out += part_as_it_is_text(*result.interference_study, style);
   if (result.fold_map) out += cut_or_fold_text(*result.fold_map, style);
   if (result.life_study) out += life_text(*result.life_study, style);
+  if (result.line_economy) out += line_text(*result.line_economy, style);
+  if (result.wet_dry) out += wet_dry_text(*result.wet_dry, style);
   out += sureness_text(result, style);
   out += influences_text(result, style);
   out += list("Warnings", result.warnings, Paint::caution, style);

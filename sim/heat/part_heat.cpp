@@ -54,6 +54,9 @@ std::optional<Rubbing> rubbing(const StationSetup& station, const StationResult&
     return tool;
   }
   if (const auto* brush = std::get_if<BrushSetup>(&station)) {
+    // Discs heat the strip that lies under them.
+    if (const auto* discs = std::get_if<models::DiscBrush>(&brush->brush))
+      tool.half_width = discs->radius;
     tool.speed = brush->speed;
     tool.feed = brush->feed;
     const double load = value_of(stated.line_load);

@@ -107,6 +107,9 @@ std::string case_with(const std::string& section) {
     text.insert(text.find("[conveyor]"), "[[station]]\nkind = \"knock-off\"\n#@ " + section + "\n");
   if (section.starts_with("station.brush"))
     text.insert(text.find("[conveyor]"), brush_with(section));
+  if (section.starts_with("cost."))
+    text.insert(text.find("[environment]"),
+                "[" + section + "]\nprice = \"9 EUR\"\n#@ " + section + "\n");
   if (section == "part.coating.top")
     text.insert(
         text.find("[[part.feature]]"),
@@ -313,6 +316,17 @@ TEST(Schema, HasEveryKeyOfTheContract) {
                             "removal_coefficient", "threshold_pressure", "bending_stiffness",
                             "grain_compliance", "mass", "grain_spacing", "thickness_change"}));
   EXPECT_THAT(keys_of("station.setting"), IsSupersetOf({"interference", "line_load"}));
+  EXPECT_THAT(keys_of("cost"),
+              IsSupersetOf({"line_rate", "labour", "belt", "brush", "power", "fluid", "rework"}));
+  EXPECT_THAT(keys_of("cost.belt"), IsSupersetOf({"price", "life"}));
+  EXPECT_THAT(keys_of("cost.brush"), IsSupersetOf({"price", "life"}));
+  EXPECT_THAT(keys_of("cost.rework"), IsSupersetOf({"price", "cost", "share"}));
+  EXPECT_THAT(keys_of("conveyor.grip"),
+              IsSupersetOf({"friction", "friction_dry", "friction_wet", "suction"}));
+  EXPECT_THAT(keys_of("station"), IsSupersetOf({"allow_overspeed"}));
+  EXPECT_THAT(keys_of("station.drum"), IsSupersetOf({"speed_limit"}));
+  EXPECT_THAT(keys_of("station.belt"), IsSupersetOf({"speed_limit", "width", "wet"}));
+  EXPECT_THAT(keys_of("station.brush"), IsSupersetOf({"speed_limit", "allow_overspeed"}));
   EXPECT_THAT(keys_of("conveyor"), IsSupersetOf({"speed", "passes", "lanes", "gap", "grip"}));
   EXPECT_THAT(keys_of("numerics"),
               IsSupersetOf({"model", "cover_geometry", "cover_motion", "belt_grip", "cover_strain",

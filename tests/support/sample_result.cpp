@@ -335,6 +335,55 @@ std::vector<double> sample_points(const Sample& sample) {
   return points;
 }
 
+namespace {
+
+sim::LineEconomy line_economy() {
+  sim::StationEconomy station;
+  station.kind = "belt";
+  station.direction = "with-feed";
+  station.covered_width = 900;
+  station.belt_area = 2.6e6;
+  station.power = sim::Banded{4.5e6, 3.1e6, 6.2e6};
+  station.grip_margin = sim::Banded{1.4, 0.8, 2.0};
+  station.smallest_length = sim::Banded{0, 0, {}};
+  sim::LineEconomy line;
+  line.lanes = 3;
+  line.throughput = 1600.0 / 3600;
+  line.part_speed = 400 * line.throughput;
+  line.grip_friction = 0.6;
+  line.bed_pressure = 1.2e-4;
+  line.part_length = 400;
+  line.power = station.power;
+  line.mean_power = sim::Banded{4e6, 2.8e6, 5.5e6};
+  line.energy = sim::Banded{9e6, 6.3e6, 12e6};
+  line.stations = {station};
+  line.cost = sim::CostPerPart{.currency = "EUR",
+                               .items = {{"time", sim::Banded{0.05625, {}, {}}, "90 EUR an hour"}},
+                               .sum = sim::Banded{0.05625, {}, {}},
+                               .per_length = sim::Banded{0.05625 / 400, {}, {}},
+                               .savings = {{"20 % more parts per hour", 0.009375}}};
+  line.missing = {"power: give cost.power"};
+  line.notes = {"a rigid flat part"};
+  return line;
+}
+
+sim::WetDryStudy wet_dry() {
+  sim::CoolingColumn dry;
+  dry.cooling = "dry";
+  dry.friction = 0.4;
+  dry.grip_friction = 0.6;
+  dry.removal = 0.004;
+  dry.power = 4.5e6;
+  dry.cost = 0.05625;
+  dry.accepted = true;
+  sim::CoolingColumn wet = dry;
+  wet.cooling = "wet";
+  wet.removal = 0.003;
+  return {"fast", "EUR", {dry, wet}, {"drying is not in these numbers"}};
+}
+
+}  // namespace
+
 sim::Result sample_result(const Sample& sample) {
   sim::Result result;
   result.title = "Bracket B-117, one soft drum";
@@ -360,6 +409,8 @@ sim::Result sample_result(const Sample& sample) {
   result.speed_study = speed_study();
   result.interference_study = interference_study(sample);
   result.fold_map = fold_map();
+  result.line_economy = line_economy();
+  result.wet_dry = wet_dry();
   result.provenance = {"0.1.0",
                        "5f0c1d2e3b4a59687786958493a2b1c0d9e8f7a6b5c4d3e2f1a0b9c8d7e6f504",
                        "bracket.toml",

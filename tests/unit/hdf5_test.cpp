@@ -104,6 +104,18 @@ TEST_F(ResultsH5, GivesQuantitiesInTheUnitOfTheirKeyWithTheirBands) {
   EXPECT_DOUBLE_EQ(numbers("/stations/0/line_load_N_per_mm").at(0), sample_.line_load);
 }
 
+TEST_F(ResultsH5, HoldsTheLineWithItsMoneyAndBothCoolings) {
+  EXPECT_NEAR(numbers("/line/throughput_per_h").at(0), 1600, 1e-9);
+  EXPECT_DOUBLE_EQ(numbers("/line/stations/0/power_kW").at(0), 4.5);
+  EXPECT_DOUBLE_EQ(attribute("/line/stations/0/power_kW", "band_high"), 6.2);
+  EXPECT_DOUBLE_EQ(numbers("/line/stations/0/belt_area_m2").at(0), 2.6);
+  EXPECT_DOUBLE_EQ(numbers("/line/cost/time_EUR_per_part").at(0), 0.05625);
+  EXPECT_NEAR(numbers("/line/cost/sum_EUR_per_m").at(0), 0.140625, 1e-12);
+  EXPECT_DOUBLE_EQ(numbers("/wet_dry/wet/removal_um").at(0), 3);
+  EXPECT_EQ(numbers("/wet_dry/dry/accepted").at(0), 1);
+  EXPECT_FALSE(has("/wet_dry/dry/burr_height_um")) << "absent, not zero";
+}
+
 TEST_F(ResultsH5, HoldsTheCoatingAlongEveryEdge) {
   const auto& feature = result_.part.features[1];
   EXPECT_EQ(numbers("/features/hole-6-trailing/coating_arc_mm"), feature.coating->arc);
@@ -147,9 +159,10 @@ TEST_F(ResultsH5, HoldsTheMotionOfDiscsWhereThereAreAny) {
   EXPECT_FALSE(has("/stations/0/disc"));
   result_.stations[0].disc = drumlin::sim::DiscResult{.tip_speed = 5500.0, .evenness = 0.4};
   H5Fclose(file_);
-  drumlin::viz::Output out(folder_.path(), {});
+  const drumlin::support::TemporaryFolder second;
+  drumlin::viz::Output out(second.path(), {});
   drumlin::viz::write_hdf5(result_, out);
-  file_ = H5Fopen((folder_.path() / "results.h5").c_str(), H5F_ACC_RDONLY, H5P_DEFAULT);
+  file_ = H5Fopen((second.path() / "results.h5").c_str(), H5F_ACC_RDONLY, H5P_DEFAULT);
   EXPECT_DOUBLE_EQ(numbers("/stations/0/disc/tip_speed_m_per_s").at(0), 5.5);
   EXPECT_DOUBLE_EQ(numbers("/stations/0/disc/evenness").at(0), 0.4);
 }

@@ -199,22 +199,17 @@ TEST(FeatureLimits, FitAFeatureWithoutASideByAnySide) {
 TEST(KeysWithoutEffect, AreEachReported) {
   const Case drum = parsed(with_added("station.drum", "land_pitch = \"12 mm\""));
   EXPECT_TRUE(is_unused(drum, "station[0].drum.land_pitch")) << "a plain cover has no lands";
-  const Case belt = parsed(with_added("station.belt", "width = \"1300 mm\""));
-  EXPECT_TRUE(is_unused(belt, "station[0].belt.width"));
+  const Case forced = parsed(with_added("station", "allow_overspeed = true"));
+  EXPECT_TRUE(is_unused(forced, "station[0].allow_overspeed")) << "nothing is exceeded";
 }
 
 TEST(KeysWithoutEffect, ReachFromConveyorToCost) {
   const Case c = parsed(with_added("conveyor", "lanes = 3\ngap = \"50 mm\""));
   EXPECT_EQ(c.conveyor.lanes, 3);
   EXPECT_EQ(c.conveyor.gap, 50);
-  EXPECT_TRUE(is_unused(c, "conveyor.grip"));
-  const Case cost = parsed(
-      with_added("cost",
-                 "line_rate = \"90 EUR/h\"\nbelt = { price = \"120 EUR\", life = \"8000 parts\" }\n"
-                 "rework = { price = \"1.20 EUR\", share = \"4 %\" }\npower = \"0.25 EUR/kWh\"\n"
-                 "fluid = \"0.80 EUR/h\"\nbrush = \"900 EUR\""));
-  for (const char* key : {"line_rate", "belt", "brush", "power", "fluid", "rework"})
-    EXPECT_TRUE(is_unused(cost, std::string("cost.") + key)) << key;
+  EXPECT_FALSE(is_unused(c, "conveyor.grip"));
+  const Case cost = parsed(with_added("cost", "brush = \"900 EUR\""));
+  EXPECT_TRUE(is_unused(cost, "cost.brush")) << "the line has no brush";
   const Case spread = parsed(whole_case() + "[uncertainty]\n\"part.thickness\" = \"0.05 mm\"\n");
   EXPECT_TRUE(is_unused(spread, "uncertainty.part.thickness"));
 }

@@ -24,7 +24,7 @@ struct Seen {
 };
 
 Seen pass(const sim::BeltSetup& station, double burr, bool nested, double size = 6.0) {
-  sim::Setup setup;
+  sim::Setup setup{};
   setup.scenario.part.thickness = 1.5;
   setup.scenario.part.coating.emplace();
   setup.scenario.part.coating->thickness = 0.02;

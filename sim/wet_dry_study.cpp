@@ -1,0 +1,109 @@
+#include "sim/wet_dry_study.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "sim/fast/fast_model.hpp"
+#include "sim/line_economy.hpp"
+#include "sim/verdict.hpp"
+
+namespace drumlin::sim {
+namespace {
+
+std::optional<double> value_of(const Quantity& quantity) {
+  return quantity ? std::optional<double>(quantity->value) : std::nullopt;
+}
+
+std::optional<double> highest_burr(const PartState& part) {
+  std::optional<double> highest;
+  for (const FeatureResult& feature : part.features)
+    if (feature.burr != "none" && feature.burr_height)
+      highest = std::max(highest.value_or(feature.burr_height->value), feature.burr_height->value);
+  return highest;
+}
+
+void state_hold(const LineEconomy& line, CoolingColumn& column) {
+  bool holds = true;
+  for (const StationEconomy& station : line.stations) {
+    if (!station.grip_margin) continue;
+    const double margin = station.grip_margin->value;
+    column.grip_margin = std::min(column.grip_margin.value_or(margin), margin);
+    holds = holds && station.smallest_length;
+    if (station.smallest_length)
+      column.smallest_length =
+          std::max(column.smallest_length.value_or(0.0), station.smallest_length->value);
+  }
+  if (!holds) column.smallest_length.reset();
+}
+
+CoolingColumn column_of(const Setup& setup, cases::Cooling cooling, fast::Drums& drums,
+                        const std::stop_token& stop) {
+  cases::Case scenario = setup.scenario;
+  scenario.cooling = cooling;
+  const Setup other = set_up(std::move(scenario));
+  const StatedAnswer answer =
+      fast::state(other, fast::simulate(other, drums, stop), /*waves=*/false);
+  CoolingColumn column;
+  column.cooling = cooling == cases::Cooling::wet ? "wet" : "dry";
+  for (const StationSetup& station : other.stations)
+    if (const auto* belt = std::get_if<BeltSetup>(&station); belt != nullptr && !column.friction)
+      column.friction = belt->friction;
+  column.removal = value_of(answer.part.face.removal);
+  column.coating_left = value_of(answer.part.face.coating_left);
+  column.burr_height = highest_burr(answer.part);
+  const Verdict verdict = judge(other.scenario.accept, answer.part);
+  for (const VerdictItem& item : verdict.items)
+    if (item.accepted) column.accepted = column.accepted.value_or(true) && *item.accepted;
+  const LineEconomy line = line_economy(other, answer.stations);
+  column.grip_friction = line.grip_friction;
+  column.power = value_of(line.power);
+  if (line.cost) column.cost = value_of(line.cost->sum);
+  state_hold(line, column);
+  return column;
+}
+
+/// Belts that must stay dry, and coefficients that cooling does not move.
+void note_stations(const cases::Case& scenario, WetDryStudy& study, bool& wet) {
+  for (std::size_t i = 0; i < scenario.stations.size(); ++i) {
+    const auto* belt = std::get_if<cases::BeltStation>(&scenario.stations[i]);
+    if (belt == nullptr) continue;
+    if (!belt->belt.wet) {
+      wet = false;
+      study.notes.push_back(
+          fmt::format("no wet column: the belt of station[{}] must stay dry (backing {})", i,
+                      belt->belt.backing.name));
+    }
+    if (belt->belt.removal_coefficient || !belt->belt.removal_coefficients.empty())
+      study.notes.push_back(fmt::format(
+          "station[{}]: the case gives the removal coefficient; cooling does not move it", i));
+  }
+}
+
+}  // namespace
+
+std::optional<WetDryStudy> study_wet_dry(const Setup& setup, const std::stop_token& stop) {
+  const bool tool = std::any_of(setup.stations.begin(), setup.stations.end(), [](const auto& s) {
+    return std::holds_alternative<BeltSetup>(s) || std::holds_alternative<BrushSetup>(s);
+  });
+  if (!tool) return std::nullopt;
+  WetDryStudy study;
+  study.model = "fast";
+  if (setup.scenario.cost) study.currency = setup.scenario.cost->currency;
+  bool wet = true;
+  note_stations(setup.scenario, study, wet);
+  fast::Drums drums;
+  study.columns.push_back(column_of(setup, cases::Cooling::dry, drums, stop));
+  if (wet) study.columns.push_back(column_of(setup, cases::Cooling::wet, drums, stop));
+  study.notes.emplace_back(
+      "wet moves frictions, and removal with them; brushes are taken alike; heat, finish, belt "
+      "life, "
+      "drying and filters are not in these numbers");
+  study.notes.emplace_back(
+      "dry: airborne dust that burns, hotter thin parts; wet: fluid care, sludge, mist and germs, "
+      "slippery floors; qualified people decide");
+  return study;
+}
+
+}  // namespace drumlin::sim
