@@ -13,6 +13,7 @@
 #include "models/brush/brush.hpp"
 #include "models/brush/wear.hpp"
 #include "models/burr/burr_kinds.hpp"
+#include "models/removal/removal_laws.hpp"
 
 /// The checked case: what the user said, in mm, N, MPa, s, K, with defaults filled in and names
 /// looked up. Plain structs; whoever holds a Case may rely on every range having been checked.
@@ -126,6 +127,9 @@ struct Belt {
   double threshold_pressure = 0;      ///< p_th [MPa]
   double grain_spacing = 0;           ///< between grains that cut [mm]
   double thickness_change = 0;  ///< of the belt against the one that the drum was set with [mm]
+  /// How removal goes with pressure: the law's own numbers, K and p_th excepted, which are here.
+  models::AnyRemovalLaw removal_law = models::Preston{};
+  std::map<std::string, Sourced> removal_bands;        ///< of the law's own numbers, by key
   std::optional<double> removal_coefficient;           ///< K [1/MPa], every layer alike
   std::map<std::string, double> removal_coefficients;  ///< K [1/MPa] by material, where given so
   /// Bands of four of the numbers above; where the case gives the number, low = high and the source

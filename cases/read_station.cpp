@@ -10,22 +10,6 @@
 namespace drumlin::cases {
 namespace {
 
-void read_removal_coefficient(const Section& section, Belt& belt) {
-  const Node* node = section.find("removal_coefficient");
-  if (node == nullptr) return;
-  const std::string path = section.path("removal_coefficient");
-  if (node->kind != Node::Kind::table) {
-    belt.removal_coefficient = quantity_of(*node, removal_coefficient, path, section.findings());
-    return;
-  }
-  const auto table = section.open("removal_coefficient");
-  if (node->members.empty()) table->problem("is empty; expected one value per material");
-  for (const Member& member : node->members)
-    if (const auto value = quantity_of(member.value, removal_coefficient, table->path(member.key),
-                                       section.findings()))
-      belt.removal_coefficients[member.key] = *value;
-}
-
 /// What frame and bed of a machine give: rigid unless the case says otherwise.
 const Sourced usual_frame{0, 0, 0.01, "common practice, no source"};
 
@@ -91,10 +75,11 @@ Belt read_belt(const Section& station, const Reading& reading) {
           "belt", R"(missing; expected belt = { grit = "P120", abrasive = "alumina" })");
     return belt;
   }
-  read_fields<Belt>(*section, belt_fields, belt);
+  section->refuse_unknown(belt_keys());
+  read_each<Belt>(*section, belt_fields, belt);
   read_grain(*section, reading, belt);
   read_backing(*section, reading, belt);
-  read_removal_coefficient(*section, belt);
+  read_removal(*section, belt);
   belt.bending_stiffness_band =
       band(*section, "bending_stiffness", belt.backing.bending_stiffness, belt.bending_stiffness);
   belt.grain_compliance_band =

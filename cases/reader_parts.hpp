@@ -49,6 +49,9 @@ void from_library(const Section& section, std::string_view key, const Sourced& s
                                                   const Reading& reading, Part& part);
 /// What stands on an edge: a burr of any kind that models::AnyBurr knows.
 void read_burr(const Section& owner, const Part& part, const Reading& reading, Feature& feature);
+/// What a belt takes off: its law, the law's numbers and the coefficient. The choice of the law and
+/// the threshold are read already.
+void read_removal(const Section& section, Belt& belt);
 [[nodiscard]] BeltStation read_belt_station(const Section& section, const Reading& reading,
                                             const Part& part);
 /// An amount of work that a belt has seen or stands.

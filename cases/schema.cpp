@@ -85,7 +85,7 @@ std::vector<SectionInfo> case_sections() {
       {"station.drum", infos(drum_fields)},
       {"station.drum.relaxation", infos(relaxation_fields)},
       {"station.drum.relaxation.terms", infos(relaxation_term_fields)},
-      {"station.belt", replaced(infos(belt_fields), {removal_coefficient})},
+      {"station.belt", belt_keys()},
       {"station.setting", setting},
       {"conveyor", infos(conveyor_fields)},
       {"conveyor.grip", infos(grip_fields)},

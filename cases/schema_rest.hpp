@@ -89,6 +89,8 @@ inline constexpr auto accept_keys = std::to_array<KeyInfo>({
     limit("roughness", models::dimension::length, 0, 1, "Ra of the face", "<= 1.6 um"),
     limit("temperature", models::dimension::temperature, 0, 3000, "highest temperature of the part",
           "<= 60 degC"),
+    limit("belt_life", models::dimension::time, 0, 1e8, "running time that every belt lasts",
+          ">= 8 h"),
     limit("peak_pressure", models::dimension::pressure, 0, 1e5, "highest contact pressure",
           "<= 2 MPa"),
 });

@@ -4,7 +4,7 @@
 
 #include "cases/case.hpp"
 #include "cases/schema.hpp"
-#include "models/removal/preston.hpp"
+#include "cases/schema_removal.hpp"
 
 /// Keys of [[station]]: drum, belt and setting.
 namespace drumlin::cases {
@@ -151,6 +151,10 @@ inline constexpr auto belt_fields = std::to_array<Field<Belt>>({
              "highest speed that the belt is marked with")
         .example("30 m/s"),
     flag("wet", &Belt::wet, "whether the belt may run wet; absent: as its backing"),
+    choice<Belt>(
+        "removal_law", +[](Belt& b, std::size_t i) { b.removal_law = removal_law(i); },
+        removal_laws, "how removal goes with pressure")
+        .fallback("preston", "a straight line above the threshold"),
     special<Belt>("removal_coefficient", models::Preston::keys()[0].meaning),
     from_law<models::Preston>("threshold_pressure", &Belt::threshold_pressure).example("0.02 MPa"),
     quantity("bending_stiffness", &Belt::bending_stiffness, models::dimension::bending_stiffness, 0,
@@ -169,6 +173,15 @@ inline constexpr auto belt_fields = std::to_array<Field<Belt>>({
         .example("-0.1 mm"),
 });
 inline constexpr KeyInfo removal_coefficient = law_info<models::Preston>("removal_coefficient");
+/// Of [station.belt], those of every removal law included.
+[[nodiscard]] inline std::vector<KeyInfo> belt_keys() {
+  std::vector<KeyInfo> keys = infos(belt_fields);
+  for (KeyInfo& key : keys)
+    if (key.name == removal_coefficient.name) key = removal_coefficient;
+  for (const KeyInfo& key : removal_law_keys())
+    keys.push_back(key);
+  return keys;
+}
 
 inline constexpr auto interference_fields = std::to_array<Field<InterferenceSetting>>({
     quantity("interference", &InterferenceSetting::interference, models::dimension::length, 0, 50,

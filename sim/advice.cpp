@@ -11,7 +11,9 @@
 #include "sim/early_warnings.hpp"
 #include "sim/feed_angle.hpp"
 #include "sim/heat/heat_warnings.hpp"
+#include "sim/heat/zinc_heat.hpp"
 #include "sim/line_warnings.hpp"
+#include "sim/removal_text.hpp"
 #include "sim/warnings.hpp"
 
 namespace drumlin::sim {
@@ -170,9 +172,8 @@ void note_model(const Setup& setup, Result& result) {
         "edges are solved in few cells and steps: against the line model face removal is within "
         "5 %, burr left within 15 % or a twentieth of the burr's height; pressure on a burr comes "
         "out up to a quarter low; edge radius, bare length, lean and rolling loss are not given");
-  notes.emplace_back(
-      "removal follows Preston's straight line with a threshold; published exponents of force "
-      "reach from 0.55 to 2.5");
+  for (std::string& note : removal_notes(setup.scenario))
+    notes.push_back(std::move(note));
   notes.emplace_back(
       "a wall burr stands rigid and is ground down, or bends at its root where the drag of single "
       "grains exceeds what the root stands");
@@ -256,6 +257,11 @@ void advise(const Setup& setup, Result& result) {
   plan_samples(setup, result);
   warn_of_line(result);
   result.cautions = cautions(setup.scenario);
+  if (const auto zinc = zinc_heat(setup, result); zinc && zinc->may_melt)
+    result.cautions.push_back(fmt::format(
+        "Zinc may melt here ({}, station {}){}: stop and look before it is run; fume has limits of "
+        "its own, per local rules.",
+        zinc->where, zinc->station + 1, zinc->may_boil ? " and boil off as dense fume" : ""));
   result.pressing_cautions = pressing_cautions(setup.scenario);
 }
 

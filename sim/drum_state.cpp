@@ -59,17 +59,22 @@ void state_lands(const BeltSetup& station, StationResult& result) {
     result.land_dwell = known(station.land_ratio * *station.land_pitch / station.sliding_speed);
 }
 
-/// Depth that a line load moves, K v / v_f [mm per N/mm], of the layer that is met first.
-double removal_per_load(const BeltSetup& station) {
-  const double coefficient =
-      std::visit([](const auto& law) { return law.coefficient; }, station.coating.law);
-  return coefficient * station.sliding_speed / station.feed;
+/// Depth that a change of line load moves, r'(p) v / v_f [mm per N/mm], of the layer that is met
+/// first: the steeper of the law at the nip's mean and at its peak, since both are in the nip.
+double removal_per_load(const BeltSetup& station, const StationResult& result) {
+  const Quantity& load = result.working_line_load ? result.working_line_load : result.line_load;
+  const double mean = load ? 0.5 * load->value / result.half_width->value : 0.0;
+  const double peak = result.peak_pressure ? result.peak_pressure->value : 0.0;
+  const double slope =
+      std::visit([&](const auto& law) { return std::max(law.slope(mean), law.slope(peak)); },
+                 station.coating.law);
+  return slope * station.sliding_speed / station.feed;
 }
 
 /// Run-out e turns into interference (e/2) cos(k x), k = 2 pi / pitch, and the nip averages it: the
-/// face keeps (K v / v_f) (e/2) |f(k)|, f the Fourier transform of dp/d(delta) over the nip. Of all
-/// nips a flat punch on a half-space averages least, f = (dP'/d(delta)) J0(k a) (Johnson 1985, ch.
-/// 2.8), and |J0(x)| < sqrt(2 / (pi x)): peak to peak at most e (K v / v_f) dP'/d(delta) times
+/// face keeps (r' v / v_f) (e/2) |f(k)|, f the Fourier transform of dp/d(delta) over the nip. Of
+/// all nips a flat punch on a half-space averages least, f = (dP'/d(delta)) J0(k a) (Johnson 1985,
+/// ch. 2.8), and |J0(x)| < sqrt(2 / (pi x)): peak to peak at most e (r' v / v_f) dP'/d(delta) times
 /// that.
 void state_ripple(const BeltSetup& station, StationResult& result) {
   const double pitch = 2.0 * std::numbers::pi * station.radius * station.feed / station.belt_speed;
@@ -78,8 +83,8 @@ void state_ripple(const BeltSetup& station, StationResult& result) {
   const double waves = 2.0 * std::numbers::pi / pitch * result.half_width->value;
   if (!(waves > 0.0)) return;
   const double kept = std::min(1.0, std::sqrt(2.0 / (std::numbers::pi * waves)));
-  result.ripple_height =
-      known(station.run_out * removal_per_load(station) * result.line_load_slope->value * kept);
+  result.ripple_height = known(station.run_out * removal_per_load(station, result) *
+                               result.line_load_slope->value * kept);
 }
 
 /// Rolling loss spread evenly over the cover.

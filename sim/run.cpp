@@ -131,14 +131,16 @@ Result run(const Setup& fresh, const Progress& progress, const std::stop_token& 
   result.stations = std::move(made.answer.stations);
   result.part = std::move(made.answer.part);
   fill_drums(setup, result);
-  result.verdict = judge(setup.scenario.accept, result.part);
   if (numerics.bands) {
     result.speed_study = study_speed(setup, stop);
     result.interference_study = study_interference(setup, setup.scenario.accept, stop);
     result.fold_map = study_folding(setup, stop);
-    result.life_study = study_life(fresh, made.again, stop);
     result.wet_dry = study_wet_dry(setup, stop);
   }
+  // A limit on it is judged even where nobody asks for bands and studies.
+  if (numerics.bands || setup.scenario.accept.limits.contains("belt_life"))
+    result.life_study = study_life(fresh, made.again, stop);
+  result.verdict = judge(setup.scenario.accept, result.part, result.life_study);
   result.line_economy = line_economy(setup, result.stations, predicted_life(result));
   advise(setup, result);
   result.sections = std::move(made.sections);

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "models/elastomer/hardness.hpp"
+#include "models/removal/lands.hpp"
 #include "sim/belt_wear.hpp"
 #include "sim/brush/brush_setup.hpp"
 #include "sim/drum_state.hpp"
@@ -61,10 +62,15 @@ LayerLaw layer_law(const cases::Material& material, const cases::BeltStation& st
       std::hypot(std::log(friction.value / friction.low), std::log(energy.high / energy.value));
   layer.coefficient_low = layer.coefficient * std::exp(-down);
   layer.coefficient_high = layer.coefficient * std::exp(up);
-  // Under lands the pressure is p / lambda for the share lambda of the time: they remove
-  // lambda K (p / lambda - p_th) = K (p - lambda p_th).
   layer.clogging = material.clogging ? material.clogging->value : 0.0;
-  layer.law = models::Preston{layer.coefficient, land_ratio * belt.threshold_pressure};
+  layer.law = belt.removal_law;
+  std::visit(
+      [&](auto& law) {
+        law.coefficient = layer.coefficient;
+        law.threshold = belt.threshold_pressure;
+      },
+      layer.law);
+  layer.law = models::on_lands(layer.law, land_ratio);
   return layer;
 }
 

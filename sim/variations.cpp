@@ -8,6 +8,7 @@
 
 #include "models/burr/burr_keys.hpp"
 #include "models/elastomer/softening.hpp"
+#include "models/removal/removal_keys.hpp"
 #include "sim/bands.hpp"
 #include "sim/brush/brush_variations.hpp"
 #include "sim/drum_state.hpp"
@@ -44,6 +45,7 @@ class StationVariations {
       : list_(list),
         station_(setup.belt(index)),
         drum_(std::get<cases::BeltStation>(setup.scenario.stations[index]).drum),
+        belt_(std::get<cases::BeltStation>(setup.scenario.stations[index]).belt),
         burrs_bend_(can_bend(setup.scenario.part)),
         index_(index) {}
 
@@ -56,7 +58,7 @@ class StationVariations {
  private:
   /// One number of the station between two ends; nothing where they are one.
   template <class Set>
-  void number(const std::string& key, const char* meaning, const char* unit, double low,
+  void number(const std::string& key, const std::string& meaning, const char* unit, double low,
               double high, Set set, std::optional<double> nominal = {}) {
     if (low == high) return;
     Variation variation{
@@ -75,6 +77,7 @@ class StationVariations {
   std::vector<Variation>& list_;
   const BeltSetup& station_;
   const cases::Drum& drum_;
+  const cases::Belt& belt_;
   bool burrs_bend_;
   std::size_t index_;
 };
@@ -166,6 +169,19 @@ void StationVariations::add_removal() {
            scale_removal(s.coating, value / base);
            scale_removal(s.top, value / base);
          });
+  for (const models::RemovalNumber& of_law : models::numbers_of(station_.substrate.law)) {
+    const auto band = belt_.removal_bands.find(std::string(of_law.key));
+    if (band == belt_.removal_bands.end()) continue;
+    number(
+        "belt." + band->first, std::string(of_law.meaning), of_law.is_pressure ? "MPa" : "-",
+        band->second.low, band->second.high,
+        [=](BeltSetup& s, double value) {
+          for (LayerLaw* layer : {&s.substrate, &s.coating, &s.top})
+            models::set_number(layer->law, of_law.key,
+                               of_law.is_pressure ? s.land_ratio * value : value);
+        },
+        band->second.value);
+  }
 }
 
 /// An amount that every drum and brush of the line feels as interference, plus or minus.

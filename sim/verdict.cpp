@@ -104,6 +104,7 @@ class Judge {
 
   void general(const cases::Limits& limits);
   void special(const cases::FeatureLimits& limits);
+  void belts(const cases::Limits& limits, const std::optional<LifeStudy>& life);
   Verdict conclude() &&;
 
  private:
@@ -176,6 +177,17 @@ void Judge::one_edge(const cases::FeatureLimits& limits, const FeatureResult& fe
   }
 }
 
+void Judge::belts(const cases::Limits& limits, const std::optional<LifeStudy>& life) {
+  const auto entry = limits.find("belt_life");
+  if (entry == limits.end()) return;
+  if (!life)
+    verdict_.items.push_back(judge_one("belt_life", entry->first, {}, entry->second));
+  else
+    for (const BeltLife& belt : life->belts)
+      verdict_.items.push_back(judge_one(fmt::format("station[{}] belt_life", belt.station),
+                                         entry->first, belt.time, entry->second));
+}
+
 Verdict Judge::conclude() && {
   if (verdict_.items.empty()) {
     verdict_.state = "no limits given";
@@ -202,11 +214,26 @@ Verdict Judge::conclude() && {
 
 }  // namespace
 
-Verdict judge(const cases::Accept& accept, const PartState& part) {
+namespace {
+
+Judge judged(const cases::Accept& accept, const PartState& part) {
   Judge judge(part);
   judge.general(accept.limits);
   for (const auto& limits : accept.features)
     judge.special(limits);
+  return judge;
+}
+
+}  // namespace
+
+Verdict judge(const cases::Accept& accept, const PartState& part) {
+  return judged(accept, part).conclude();
+}
+
+Verdict judge(const cases::Accept& accept, const PartState& part,
+              const std::optional<LifeStudy>& life) {
+  Judge judge = judged(accept, part);
+  judge.belts(accept.limits, life);
   return std::move(judge).conclude();
 }
 

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <optional>
+
 #include "cases/case.hpp"
 #include "sim/result.hpp"
 
@@ -16,6 +18,13 @@ namespace drumlin::sim {
 ///
 /// Margin: distance to the nearer limit, positive inside. Deciding item: the one with the smallest
 /// margin relative to its limit; "not accepted" comes before "not known".
+/// A limit on `belt_life`, which is the line's and not the part's, is passed over.
 [[nodiscard]] Verdict judge(const cases::Accept& accept, const PartState& part);
+
+/// The same with a limit on `belt_life`, which holds for every belt of the line.
+///
+/// @param life  none where it was not looked for: the limit is then "not known".
+[[nodiscard]] Verdict judge(const cases::Accept& accept, const PartState& part,
+                            const std::optional<LifeStudy>& life);
 
 }  // namespace drumlin::sim

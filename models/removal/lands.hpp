@@ -1,6 +1,8 @@
 #pragma once
 
-#include "models/removal/preston.hpp"
+#include <variant>
+
+#include "models/removal/removal_laws.hpp"
 
 namespace drumlin::models {
 
@@ -38,11 +40,17 @@ struct OnLands {
   }
 };
 
-/// Preston's law under a serrated cover is Preston's law with a smaller threshold,
-///
-///     lambda K (p / lambda - p_th)+ = K (p - lambda p_th)+.
-[[nodiscard]] constexpr Preston on_lands(const Preston& law, double land_ratio) noexcept {
-  return {law.coefficient, land_ratio * law.threshold};
+/// The same as a law of the plain kind: lambda r(p / lambda) is the law itself with every pressure
+/// among its numbers times lambda, its coefficient as it is. Preston's threshold becomes lambda
+/// p_th; a power's reference becomes lambda p_r, which removes 1 / lambda^(m - 1) times as much.
+template <RemovalLaw Law>
+[[nodiscard]] constexpr Law on_lands(Law law, double land_ratio) noexcept {
+  for (const auto& key : Law::keys())
+    if (key.dimension == dimension::pressure) law.*key.member *= land_ratio;
+  return law;
+}
+[[nodiscard]] inline AnyRemovalLaw on_lands(const AnyRemovalLaw& law, double land_ratio) {
+  return std::visit([&](const auto& l) -> AnyRemovalLaw { return on_lands(l, land_ratio); }, law);
 }
 
 /// How long a land stays over a point of the nip [s].

@@ -14,6 +14,7 @@
 #include "sim/early_warnings.hpp"
 #include "sim/names.hpp"
 #include "sim/overspeed.hpp"
+#include "sim/removal_text.hpp"
 
 namespace drumlin::app {
 
@@ -160,6 +161,7 @@ std::string station_text(std::size_t number, const sim::BeltSetup& setup,
   if (station.drum.wear > 0 || station.belt.thickness_change != 0)
     lines.emplace_back("since it was set", since_set_text(setup, station));
   if (setup.land_ratio < 1) lines.emplace_back("lands", lands_text(setup));
+  lines.emplace_back("removal law", sim::removal_law_text(station.belt));
   if (part.coating && part.coating->top)
     lines.emplace_back("removal, " + setup.top.material, removal_text(setup.top));
   if (part.coating)

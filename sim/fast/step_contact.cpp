@@ -16,12 +16,17 @@ namespace {
 constexpr double gap_error = 1e-4;
 constexpr double press_error = 1e-6;
 constexpr double hardly_pressed = 1e-12;  // [MPa]
-constexpr int most_newton_steps = 60;
+constexpr int most_newton_steps = 160;
 /// From there on each Newton step is taken by half only: a removal law with a kink may swing.
 constexpr int free_newton_steps = 15;
+/// From there on slopes are the steeper of tangent and secant: the tangent of a law that saturates
+/// points far beyond where its curve bends, and steps by half may swing about the bend for ever.
+constexpr int tangent_steps = 60;
 
-models::Preston eased(const models::Preston& law, double ease) {
-  return {.coefficient = ease * law.coefficient, .threshold = law.threshold};
+template <models::RemovalLaw Law>
+Law eased(Law law, double ease) {
+  law.coefficient *= ease;
+  return law;
 }
 
 template <class Law>
@@ -112,7 +117,7 @@ void StepContact::guess(double growth) {
 }
 
 template <class Law>
-double StepContact::assess(const Section& section, double path) {
+double StepContact::assess(const Section& section, double path, bool steep) {
   const Eigen::Index from = first_ / group * group;
   sunk_.segment(from, padded(end_) - from).setZero();
   for (const Eigen::Index j : active_.cells())
@@ -145,7 +150,7 @@ double StepContact::assess(const Section& section, double path) {
     depth_[i] = depth;
     slope_[i] = slope;
     residual[i] = gap + grains * p + depth;
-    diagonal_[i] = width_[i] * (grains + slope);
+    diagonal_[i] = width_[i] * (grains + (steep ? std::max(slope, depth / p) : slope));
     worst = std::max(worst, std::abs(residual[i]));
   }
   return worst;
@@ -181,7 +186,7 @@ void StepContact::solve_with(const Section& section, double path) {
   const double deepest = end_ > first_ ? overlap_.segment(first_, end_ - first_).maxCoeff() : 0.0;
   const double tolerance = (path > 0.0 ? gap_error : press_error) * std::max(deepest, 1e-2);
   for (int round = 0; round < most_newton_steps; ++round) {
-    if (assess<Law>(section, path) <= tolerance) return;
+    if (assess<Law>(section, path, round >= tangent_steps) <= tolerance) return;
     update_active();
     newton_step(round < free_newton_steps ? 1.0 : 0.5);
   }

@@ -51,8 +51,9 @@ class StepContact {
   void find_candidates(const Section& section, double axis);
   template <class Law>
   void solve_with(const Section& section, double path);
+  /// @param steep  makes slopes the steeper of tangent and secant.
   template <class Law>
-  double assess(const Section& section, double path);
+  double assess(const Section& section, double path, bool steep);
   void update_active();
   void newton_step(double share);
 

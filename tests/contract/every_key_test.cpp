@@ -311,10 +311,12 @@ TEST(Schema, HasEveryKeyOfTheContract) {
   EXPECT_THAT(keys_of("station.drum.relaxation.terms"), IsSupersetOf({"time", "modulus"}));
   EXPECT_THAT(keys_of("station"),
               IsSupersetOf({"speed", "direction", "run_out", "belt_age", "frame_compliance"}));
-  EXPECT_THAT(keys_of("station.belt"),
-              IsSupersetOf({"grit", "abrasive", "backing", "tension", "length",
-                            "removal_coefficient", "threshold_pressure", "bending_stiffness",
-                            "grain_compliance", "mass", "grain_spacing", "thickness_change"}));
+  EXPECT_THAT(
+      keys_of("station.belt"),
+      IsSupersetOf({"grit", "abrasive", "backing", "tension", "length", "removal_coefficient",
+                    "threshold_pressure", "bending_stiffness", "grain_compliance", "mass",
+                    "grain_spacing", "thickness_change", "removal_law", "pressure_exponent",
+                    "reference_pressure", "saturation_pressure", "saturated_exponent"}));
   EXPECT_THAT(keys_of("station.setting"), IsSupersetOf({"interference", "line_load"}));
   EXPECT_THAT(keys_of("cost"),
               IsSupersetOf({"line_rate", "labour", "belt", "brush", "power", "fluid", "rework"}));

@@ -71,6 +71,21 @@ TEST(LifeView, FollowsABeltOverItsParts) {
   EXPECT_EQ(life.at("limit_lost"), "face face_removal");
 }
 
+// 8000 parts of the usual 400 mm at 4 m/min take 13.3 h: too short for 20 h, long enough for 10 h.
+TEST(LifeView, IsJudgedAgainstTheLifeThatIsAskedFor) {
+  const auto item = [](const std::string& limit) {
+    const Json verdict = summary_of(plate("") + "belt_life = \"" + limit + "\"\n").at("verdict");
+    for (const Json& entry : verdict.at("items"))
+      if (entry.at("name") == "station[0] belt_life") return entry;
+    return Json();
+  };
+  const Json short_of = item(">= 20 h");
+  EXPECT_NEAR(short_of.at("value").get<double>(), 8000.0 * 0.4 / 4.0 / 60.0, 1e-6);
+  EXPECT_EQ(short_of.at("unit"), "h");
+  EXPECT_FALSE(short_of.at("accepted").get<bool>());
+  EXPECT_TRUE(item(">= 10 h").at("accepted").get<bool>());
+}
+
 // The same belt at an age is the belt of the life view: half its parts, half-way down.
 TEST(LifeView, AgreesWithARunAtThatAge) {
   const Json run = summary_of(plate("belt_age = \"4000 parts\"\n"));

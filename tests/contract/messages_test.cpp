@@ -84,6 +84,8 @@ INSTANTIATE_TEST_SUITE_P(
                "nan is not a finite number"},
         Broken{"tension = \"2 N/mm\"", "tension = ^\"-2 N/mm\"", "station[0].belt.tension",
                "is negative; expected 0 N/mm to 50 N/mm"},
+        Broken{"removal_coefficient = \"4e-5 1/MPa\"", "removal_law = ^\"powr\"",
+               "station[0].belt.removal_law", "nearest is \"power\""},
         Broken{"removal_coefficient = \"4e-5 1/MPa\"", "removal_coefficient = ^\"4e-5 MPa\"",
                "station[0].belt.removal_coefficient", "expected a removal coefficient"},
         Broken{"removal_coefficient = \"4e-5 1/MPa\"",

@@ -156,6 +156,26 @@ TEST(Ripple, IsAtMostWhatIsStatedAndNearlyThatAtTheWorst) {
   EXPECT_GT(nearest, 0.98);
 }
 
+// A small change of pressure moves r'(p): m (p / p_r)^(m - 1) times what Preston's line moves, at
+// the peak where the law is steeper there, at the mean where it is steeper there.
+TEST(Ripple, GoesWithTheSlopeOfTheLaw) {
+  StationResult nip = solved();
+  nip.half_width = known(5);
+  nip.line_load = nip.working_line_load = known(1.5);
+  nip.peak_pressure = known(0.25);
+  BeltSetup station = drum_at_work(20);
+  station.run_out = 0.05;
+  const double straight = stated(station, nip).ripple_height->value;
+  const auto ratio = [&](double m) {
+    station.coating.law = models::ThresholdPower{
+        .coefficient = 4e-5, .exponent = m, .saturation_pressure = 1e6, .saturated_exponent = m};
+    return stated(station, nip).ripple_height->value / straight;
+  };
+  EXPECT_NEAR(ratio(1.0), 1.0, 1e-12);
+  EXPECT_NEAR(ratio(2.0), 2.0 * 0.25 / 0.1, 1e-12);
+  EXPECT_NEAR(ratio(0.6), 0.6 * std::pow(0.15 / 0.1, -0.4), 1e-12);
+}
+
 // First law: rate x heat capacity of the ring = loss; steady rise x film x circumference = loss.
 TEST(CoverHeat, BalancesTheRollingLoss) {
   const BeltSetup station = drum_at_work(20);

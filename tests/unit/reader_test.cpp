@@ -294,5 +294,36 @@ TEST(MassClass, TakesAnUnevenSplit) {
   EXPECT_NEAR(uneven / even, 0.4 / 0.5, 1e-12);  // mass x split / density
 }
 
+TEST(RemovalLaw, IsAStraightLineUnlessTheCaseSaysOtherwise) {
+  const Case c = parsed(whole_case());
+  const Belt& belt = belt_station(c).belt;
+  EXPECT_TRUE(std::holds_alternative<models::Preston>(belt.removal_law));
+  EXPECT_TRUE(belt.removal_bands.empty());
+  EXPECT_THAT(c.defaults, Contains(StartsWith("station[0].belt.removal_law = preston: ")));
+}
+
+TEST(RemovalLaw, IsReadWithItsNumbersAndTheirBands) {
+  const Case c = parsed(
+      with_added("station.belt", "removal_law = \"power\"\nsaturation_pressure = \"1 MPa\""));
+  const Belt& belt = belt_station(c).belt;
+  const auto& law = std::get<models::ThresholdPower>(belt.removal_law);
+  EXPECT_EQ(law.exponent, 1.5);
+  EXPECT_DOUBLE_EQ(law.saturation_pressure, 1.0);
+  // What the library supplies has its published band, what the case gives a band of its own.
+  EXPECT_EQ(belt.removal_bands.at("pressure_exponent").low, 1.0);
+  EXPECT_EQ(belt.removal_bands.at("pressure_exponent").high, 2.5);
+  EXPECT_DOUBLE_EQ(belt.removal_bands.at("saturation_pressure").low, 0.5);
+  EXPECT_DOUBLE_EQ(belt.removal_bands.at("saturation_pressure").high, 2.0);
+  EXPECT_THAT(c.defaults, Contains(StartsWith("station[0].belt.pressure_exponent = 1.5: ")));
+}
+
+TEST(RemovalLaw, LeavesNumbersOfOtherLawsUnused) {
+  const Case c = parsed(with_added("station.belt", "pressure_exponent = 1.5"));
+  EXPECT_TRUE(is_unused(c, "station[0].belt.pressure_exponent"));
+  EXPECT_FALSE(is_unused(
+      parsed(with_added("station.belt", "removal_law = \"power\"\npressure_exponent = 1.5")),
+      "station[0].belt.pressure_exponent"));
+}
+
 }  // namespace
 }  // namespace drumlin::cases

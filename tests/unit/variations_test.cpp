@@ -8,6 +8,7 @@
 
 #include "cases/reader.hpp"
 #include "models/burr/burr_keys.hpp"
+#include "models/removal/removal_keys.hpp"
 #include "sim/bands.hpp"
 #include "sim/drum_state.hpp"
 #include "tests/support/marked_case.hpp"
@@ -134,6 +135,31 @@ TEST(Variations, KeepLandsWhenTheThresholdMoves) {
     return;
   }
   FAIL() << "no variation of the threshold";
+}
+
+// A law's own numbers move in every layer, pressures among them as lands make them.
+TEST(Variations, MoveTheNumbersOfAPowerLaw) {
+  const std::string belt = "removal_law = \"power\"";
+  std::string text = support::with_added("station.belt", belt);
+  text.replace(text.find("#@ station.drum\n"), 16, "land_ratio = 0.5\n#@ station.drum\n");
+  const sim::Setup setup = set_up(cases::parse(text, "panel.toml"));
+  EXPECT_DOUBLE_EQ(*models::number_of(setup.belt(0).coating.law, "reference_pressure"), 0.05);
+  int seen = 0;
+  for (const Variation& variation : variations(setup)) {
+    for (const char* key :
+         {"pressure_exponent", "reference_pressure", "saturation_pressure", "saturated_exponent"}) {
+      if (variation.input != std::string("station[0].belt.") + key) continue;
+      ++seen;
+      sim::Setup moved = setup;
+      variation.apply(moved, true);
+      const bool pressure = std::string_view(key).ends_with("pressure");
+      for (const LayerLaw* layer :
+           {&moved.belt(0).substrate, &moved.belt(0).coating, &moved.belt(0).top})
+        EXPECT_DOUBLE_EQ(*models::number_of(layer->law, key),
+                         (pressure ? 0.5 : 1.0) * variation.high);
+    }
+  }
+  EXPECT_EQ(seen, 4);
 }
 
 std::map<std::string, std::pair<double, double>> bands_of(std::string text) {
