@@ -232,3 +232,18 @@ TEST(PlanetaryCover, RoundsItsSidesAsItsEnds) {
   const auto& disc = result.stations.at(1).disc.value();
   EXPECT_GT(disc.rubbed_most, 2.0 * disc.rubbed_least);
 }
+
+// What the grained cover's last comment says: the first belt takes the delivered face away, the
+// second its lay, the web little; the value meets 2K and the band, a factor of charts, does not.
+TEST(GrainedCover, LosesItsDeliveredFaceAndMeetsItsFinishByValue) {
+  const sim::Result result = result_of("cover-grained", false);
+  EXPECT_TRUE(result.verdict.accepted);
+  const auto& face = result.part.face;
+  const auto after = [&](std::size_t i) { return result.stations.at(i).after.face; };
+  EXPECT_GT(face.lay_covered->value, 0.99);
+  EXPECT_LT(after(1).roughness->value, 0.7 * after(0).roughness->value);
+  EXPECT_NEAR(face.roughness->value / after(1).roughness->value, 1.0, 0.1);
+  EXPECT_LT(face.roughness->value, 0.5e-3);
+  EXPECT_GT(*face.roughness->high, 0.5e-3);
+  EXPECT_EQ(face.lay, "along the feed");
+}
