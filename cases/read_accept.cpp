@@ -156,6 +156,10 @@ FeatureLimits read_feature_limits(const Section& section, const Part& part, bool
   result.limits = read_limits(section);
   if (section.findings().problems.size() == before && result.limits.empty())
     section.problem("sets no limit; expected one such as coating_left = \">= 9 um\"");
+  // What speaks of the plain face or of the line has no edge to hold for.
+  for (const std::string_view key : {"roughness", "face_removal", "top_left", "belt_life"})
+    if (section.given(key))
+      section.note_unused(key, "no edge has it: a limit on it belongs to [accept] itself");
   if (result.beyond && !section.given("coating_left"))
     section.problem_at_key("beyond", "is a distance for coating_left, which is not limited here");
   if (selectors_are_right && part_is_right) check_that_one_fits(section, result, part);

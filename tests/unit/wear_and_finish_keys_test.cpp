@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -130,6 +132,16 @@ TEST(FinishKeys, NameTheNearestFinishAndRefuseTwoTargets) {
   const auto both = problems_of(with_added("accept", "finish = \"2K\"\nroughness = \"<= 1 um\""));
   ASSERT_EQ(both.size(), 1U);
   EXPECT_THAT(both[0].text, HasSubstr("not both"));
+}
+
+TEST(FinishKeys, SayThatNoEdgeHasTheFacesRoughness) {
+  const Case c = parse(with_added("accept.feature", "roughness = \"<= 1 um\""), "panel.toml");
+  const auto unused = [&](const std::string& key) {
+    return std::any_of(c.unused.begin(), c.unused.end(),
+                       [&](const UnusedKey& u) { return u.key == key; });
+  };
+  EXPECT_TRUE(unused("accept.feature[0].roughness"));
+  EXPECT_FALSE(unused("accept.feature[0].coating_left"));
 }
 
 /// What a line of steel says where aluminium runs on it too.
