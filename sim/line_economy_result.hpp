@@ -76,6 +76,9 @@ struct CoolingColumn {
   std::optional<double> removal;          ///< [mm] of the face
   std::optional<double> coating_left;     ///< [mm] on the face
   std::optional<double> burr_height;      ///< [mm] highest burr left
+  std::optional<double> roughness;        ///< Ra [mm] of the face across the lay
+  std::optional<double> temperature;      ///< [K] highest of the face
+  std::optional<double> belt_life;        ///< [s] of running, of the belt that is done first
   std::optional<double> power;            ///< [mW] of all tools
   std::optional<double> grip_margin;      ///< [-] least of the line
   std::optional<double> smallest_length;  ///< [mm] longest of the line's; absent: none holds

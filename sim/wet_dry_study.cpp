@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/belt_life.hpp"
 #include "sim/fast/fast_model.hpp"
 #include "sim/line_economy.hpp"
 #include "sim/verdict.hpp"
@@ -38,11 +39,26 @@ void state_hold(const LineEconomy& line, CoolingColumn& column) {
   if (!holds) column.smallest_length.reset();
 }
 
+/// Parts that each station's belt lasts; how long the line runs until the first is done.
+PredictedLife life_of_belts(const Setup& fresh, CoolingColumn& column,
+                            const std::stop_token& stop) {
+  const BeltLives lives(fresh, stop);
+  PredictedLife life(fresh.stations.size());
+  for (std::size_t i = 0; i < life.size(); ++i) {
+    if (!lives.wears(i)) continue;
+    life[i] = lives.parts_at(i, 1.0);
+    const double time = lives.time_of(*life[i]);
+    column.belt_life = std::min(column.belt_life.value_or(time), time);
+  }
+  return life;
+}
+
 CoolingColumn column_of(const Setup& setup, cases::Cooling cooling, fast::Drums& drums,
                         const std::stop_token& stop) {
   cases::Case scenario = setup.scenario;
   scenario.cooling = cooling;
-  const Setup other = set_up(std::move(scenario));
+  const Setup fresh = set_up(std::move(scenario));
+  const Setup other = with_belt_ages(fresh, stop);
   const StatedAnswer answer =
       fast::state(other, fast::simulate(other, drums, stop), /*waves=*/false);
   CoolingColumn column;
@@ -56,7 +72,10 @@ CoolingColumn column_of(const Setup& setup, cases::Cooling cooling, fast::Drums&
   const Verdict verdict = judge(other.scenario.accept, answer.part);
   for (const VerdictItem& item : verdict.items)
     if (item.accepted) column.accepted = column.accepted.value_or(true) && *item.accepted;
-  const LineEconomy line = line_economy(other, answer.stations);
+  column.roughness = value_of(answer.part.face.roughness);
+  column.temperature = value_of(answer.part.face.temperature);
+  const PredictedLife life = life_of_belts(fresh, column, stop);
+  const LineEconomy line = line_economy(other, answer.stations, life);
   column.grip_friction = line.grip_friction;
   column.power = value_of(line.power);
   if (line.cost) column.cost = value_of(line.cost->sum);
@@ -97,9 +116,8 @@ std::optional<WetDryStudy> study_wet_dry(const Setup& setup, const std::stop_tok
   study.columns.push_back(column_of(setup, cases::Cooling::dry, drums, stop));
   if (wet) study.columns.push_back(column_of(setup, cases::Cooling::wet, drums, stop));
   study.notes.emplace_back(
-      "wet moves frictions, and removal with them; brushes are taken alike; heat, finish, belt "
-      "life, "
-      "drying and filters are not in these numbers");
+      "wet moves frictions and removal with them, the heat that stays in the part, Ra and belt "
+      "life; brushes are taken alike; drying and filters are not in these numbers");
   study.notes.emplace_back(
       "dry: airborne dust that burns, hotter thin parts; wet: fluid care, sludge, mist and germs, "
       "slippery floors; qualified people decide");

@@ -140,6 +140,11 @@ std::string wet_dry_text(const sim::WetDryStudy& study, const Style& style) {
   number("face loses, µm", &sim::CoolingColumn::removal, micrometre, 1);
   number("coating left, µm", &sim::CoolingColumn::coating_left, micrometre, 1);
   number("highest burr left, µm", &sim::CoolingColumn::burr_height, micrometre, 1);
+  number("Ra across the lay, µm", &sim::CoolingColumn::roughness, micrometre, 2);
+  row("face gets, degC", [](const sim::CoolingColumn& column) {
+    return column.temperature ? fixed(*column.temperature - 273.15, 0) : std::string("-");
+  });
+  number("first belt lasts, h", &sim::CoolingColumn::belt_life, 1.0 / 3600.0, 1);
   number("power, kW", &sim::CoolingColumn::power, kilowatt, 2);
   number("least grip margin, -", &sim::CoolingColumn::grip_margin, 1, 2);
   number("smallest part, mm", &sim::CoolingColumn::smallest_length, 1, 0);
