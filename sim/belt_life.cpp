@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <utility>
 #include <variant>
 
@@ -18,13 +19,18 @@ namespace {
 constexpr auto ages = std::to_array<double>({0.0, 0.08, 0.2, 0.4, 0.7, 1.0});
 
 /// What each station presses with while the plain face wears [N/mm].
-std::vector<double> working_line_loads(const Setup& setup, const std::stop_token& stop) {
-  fast::Drums drums;
+std::vector<double> working_line_loads(const Setup& setup, fast::Drums& drums,
+                                       const std::stop_token& stop) {
   const auto answer = fast::state(setup, fast::simulate(setup, drums, stop), /*waves=*/false);
   std::vector<double> loads;
   for (const auto& station : answer.stations)
     loads.push_back(station.working_line_load ? station.working_line_load->value : 0.0);
   return loads;
+}
+
+std::optional<cases::Amount> age_of(const Setup& setup, std::size_t station) {
+  const auto* belt = std::get_if<cases::BeltStation>(&setup.scenario.stations[station]);
+  return belt == nullptr ? std::nullopt : belt->belt_age;
 }
 
 }  // namespace
@@ -41,11 +47,13 @@ BeltLives::BeltLives(const Setup& fresh, const std::stop_token& stop) {
   // Only the plain face counts here.
   once.scenario.part.features.clear();
   once.scenario.conveyor.passes = 1;
+  // Wear of belts leaves drums as they are.
+  fast::Drums drums;
   for (const double age : ages) {
     Setup line = once;
     for (auto& station : line.stations)
       if (auto* belt = std::get_if<BeltSetup>(&station)) wear_belt(*belt, age);
-    const auto loads = working_line_loads(line, stop);
+    const auto loads = working_line_loads(line, drums, stop);
     for (std::size_t i = 0; i < belts_.size(); ++i) {
       const auto* belt = std::get_if<BeltSetup>(&fresh.stations[i]);
       if (belt == nullptr) continue;
@@ -143,24 +151,21 @@ Setup worn_line(const Setup& fresh, const BeltLives& lives, double parts) {
   return line;
 }
 
-Setup with_belt_ages(const Setup& fresh, const std::stop_token& stop) {
-  const auto age_of = [&](std::size_t i) -> std::optional<cases::Amount> {
-    const auto* belt = std::get_if<cases::BeltStation>(&fresh.scenario.stations[i]);
-    return belt == nullptr ? std::nullopt : belt->belt_age;
-  };
+Setup with_belt_ages(const Setup& fresh, const BeltLives& lives) {
   Setup line = fresh;
-  std::optional<BeltLives> lives;
   for (std::size_t i = 0; i < line.stations.size(); ++i) {
-    const auto age = age_of(i);
+    const auto age = age_of(fresh, i);
     if (!age || age->value <= 0.0) continue;
-    double share = age->value;
-    if (age->of != cases::Amount::Of::life) {
-      if (!lives) lives.emplace(fresh, stop);
-      share = lives->share_after(i, lives->parts_of(i, *age));
-    }
-    wear_belt(line.belt(i), share);
+    const bool as_share = age->of == cases::Amount::Of::life;
+    wear_belt(line.belt(i), as_share ? age->value : lives.share_after(i, lives.parts_of(i, *age)));
   }
   return line;
+}
+
+Setup with_belt_ages(const Setup& fresh, const std::stop_token& stop) {
+  for (std::size_t i = 0; i < fresh.stations.size(); ++i)
+    if (age_of(fresh, i)) return with_belt_ages(fresh, BeltLives(fresh, stop));
+  return fresh;
 }
 
 }  // namespace drumlin::sim

@@ -52,6 +52,8 @@ class BeltLives {
 [[nodiscard]] Setup worn_line(const Setup& fresh, const BeltLives& lives, double parts);
 
 /// The line of fresh belts with each belt as old as the case states it.
+[[nodiscard]] Setup with_belt_ages(const Setup& fresh, const BeltLives& lives);
+/// @overload  for whoever has no use for the lives themselves.
 [[nodiscard]] Setup with_belt_ages(const Setup& fresh, const std::stop_token& stop);
 
 }  // namespace drumlin::sim

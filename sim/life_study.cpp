@@ -78,8 +78,7 @@ double Study::turning(double end) const {
   return 0.5 * (holds + lost);
 }
 
-double face_removal(const Setup& setup, const std::stop_token& stop) {
-  fast::Drums drums;
+double face_removal(const Setup& setup, fast::Drums& drums, const std::stop_token& stop) {
   const auto answer = fast::state(setup, fast::simulate(setup, drums, stop), /*waves=*/false);
   return answer.part.face.removal->value;
 }
@@ -89,11 +88,12 @@ double face_removal(const Setup& setup, const std::stop_token& stop) {
 std::optional<double> equal_feed(Setup fresh, const BeltLives& lives, double parts,
                                  const std::stop_token& stop) {
   fresh.scenario.part.features.clear();
-  const double wanted = face_removal(fresh, stop);
+  fast::Drums drums;
+  const double wanted = face_removal(fresh, drums, stop);
   Setup worn = worn_line(fresh, lives, parts);
   double feed = fresh.scenario.conveyor.speed;
   for (int i = 0; i < 20; ++i) {
-    const double made = face_removal(worn, stop);
+    const double made = face_removal(worn, drums, stop);
     if (made <= 0.0) return std::nullopt;
     if (std::abs(made / wanted - 1.0) < 1e-4) return feed;
     feed *= made / wanted;

@@ -40,10 +40,8 @@ void state_hold(const LineEconomy& line, CoolingColumn& column) {
 }
 
 /// Parts that each station's belt lasts; how long the line runs until the first is done.
-PredictedLife life_of_belts(const Setup& fresh, CoolingColumn& column,
-                            const std::stop_token& stop) {
-  const BeltLives lives(fresh, stop);
-  PredictedLife life(fresh.stations.size());
+PredictedLife life_of_belts(const BeltLives& lives, std::size_t stations, CoolingColumn& column) {
+  PredictedLife life(stations);
   for (std::size_t i = 0; i < life.size(); ++i) {
     if (!lives.wears(i)) continue;
     life[i] = lives.parts_at(i, 1.0);
@@ -58,7 +56,8 @@ CoolingColumn column_of(const Setup& setup, cases::Cooling cooling, fast::Drums&
   cases::Case scenario = setup.scenario;
   scenario.cooling = cooling;
   const Setup fresh = set_up(std::move(scenario));
-  const Setup other = with_belt_ages(fresh, stop);
+  const BeltLives lives(fresh, stop);
+  const Setup other = with_belt_ages(fresh, lives);
   const StatedAnswer answer =
       fast::state(other, fast::simulate(other, drums, stop), /*waves=*/false);
   CoolingColumn column;
@@ -74,7 +73,7 @@ CoolingColumn column_of(const Setup& setup, cases::Cooling cooling, fast::Drums&
     if (item.accepted) column.accepted = column.accepted.value_or(true) && *item.accepted;
   column.roughness = value_of(answer.part.face.roughness);
   column.temperature = value_of(answer.part.face.temperature);
-  const PredictedLife life = life_of_belts(fresh, column, stop);
+  const PredictedLife life = life_of_belts(lives, fresh.stations.size(), column);
   const LineEconomy line = line_economy(other, answer.stations, life);
   column.grip_friction = line.grip_friction;
   column.power = value_of(line.power);

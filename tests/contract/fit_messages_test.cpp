@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "tests/support/broken_case.hpp"
 #include "tests/support/marked_case.hpp"
 #include "tests/support/problems.hpp"
 
@@ -30,13 +31,8 @@ class Fit : public testing::TestWithParam<Misfit> {};
 
 TEST_P(Fit, IsRefusedInTheseWordsAtThisPlace) {
   const auto& [line, instead, key, message] = GetParam();
-  const auto marked = take_mark(with(line, instead));
-  const auto problems = problems_of(marked.text);
-  ASSERT_EQ(problems.size(), 1U) << CaseError(problems).what();
-  EXPECT_EQ(problems[0].line, marked.line);
-  EXPECT_EQ(problems[0].column, marked.column);
-  EXPECT_EQ(problems[0].key, key);
-  EXPECT_EQ(problems[0].text, message);
+  const Problem problem = support::only_problem(line, instead, key);
+  EXPECT_EQ(problem.text, message);
 }
 
 constexpr const char* burr =

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "cases/reader.hpp"
+#include "tests/support/broken_case.hpp"
 #include "tests/support/marked_case.hpp"
 #include "tests/support/problems.hpp"
 
@@ -31,13 +32,8 @@ class LineMessage : public testing::TestWithParam<Broken> {};
 
 TEST_P(LineMessage, PointsAtTheWordThatIsWrong) {
   const auto& [line, instead, key, message] = GetParam();
-  const auto marked = take_mark(with(line, instead));
-  const auto problems = problems_of(marked.text);
-  ASSERT_EQ(problems.size(), 1U) << CaseError(problems).what();
-  EXPECT_EQ(problems[0].line, marked.line);
-  EXPECT_EQ(problems[0].column, marked.column);
-  EXPECT_EQ(problems[0].key, key);
-  EXPECT_THAT(problems[0].text, HasSubstr(message));
+  const Problem problem = support::only_problem(line, instead, key);
+  EXPECT_THAT(problem.text, HasSubstr(message));
 }
 
 constexpr const char* cost = "#@ cost";
