@@ -178,7 +178,7 @@ void note_model(const Setup& setup, Result& result) {
       "a wall burr stands rigid and is ground down, or bends at its root where the drag of single "
       "grains exceeds what the root stands");
   note_wear(setup, result);
-  for (std::string& note : heat_notes(setup, result))
+  for (std::string& note : heat_notes(setup))
     notes.push_back(std::move(note));
   if (has_brush(setup.scenario))
     notes.emplace_back(

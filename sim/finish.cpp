@@ -5,20 +5,14 @@
 #include <variant>
 
 #include "models/finish/roughness.hpp"
+#include "sim/contact_length.hpp"
 
 namespace drumlin::sim {
 namespace {
 
-const models::DiscBrush* discs_of(const StationSetup& station) {
-  const auto* brush = std::get_if<BrushSetup>(&station);
-  return brush == nullptr ? nullptr : std::get_if<models::DiscBrush>(&brush->brush);
-}
-
-/// Mean pressure in a contact [MPa] from its force per width and its length along the feed; discs
-/// have their diameter there.
+/// Mean pressure in a contact [MPa] from its force per width and its length along the feed.
 double mean_pressure(const StationSetup& station, const StationResult& result) {
-  double length = result.half_width ? 2.0 * result.half_width->value : 0.0;
-  if (const auto* discs = discs_of(station)) length = 2.0 * discs->radius;
+  const double length = 2.0 * half_length_of(station, result);
   const double force = result.working_line_load ? result.working_line_load->value : 0.0;
   return length > 0.0 ? force / length : 0.0;
 }

@@ -59,10 +59,6 @@ StationEconomy station_economy(const Setup& setup, std::size_t i, const StationR
   return economy;
 }
 
-bool is_tool(const StationSetup& station) {
-  return std::holds_alternative<BeltSetup>(station) || std::holds_alternative<BrushSetup>(station);
-}
-
 void note_assumptions(const Setup& setup, LineEconomy& line) {
   const cases::Conveyor& conveyor = setup.scenario.conveyor;
   if (conveyor.lanes == 0)
@@ -89,6 +85,10 @@ void note_assumptions(const Setup& setup, LineEconomy& line) {
 }
 
 }  // namespace
+
+bool is_tool(const StationSetup& station) noexcept {
+  return std::holds_alternative<BeltSetup>(station) || std::holds_alternative<BrushSetup>(station);
+}
 
 LineEconomy line_economy(const Setup& setup, const std::vector<StationResult>& stations,
                          const PredictedLife& life) {

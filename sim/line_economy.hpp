@@ -19,4 +19,7 @@ inline constexpr double drive_wrap = 3.14159265358979323846;  ///< [rad] half a 
                                        const std::vector<StationResult>& stations,
                                        const PredictedLife& life = {});
 
+/// Whether a station rubs on the part: a belt or a brush.
+[[nodiscard]] bool is_tool(const StationSetup& station) noexcept;
+
 }  // namespace drumlin::sim

@@ -102,10 +102,7 @@ void note_stations(const cases::Case& scenario, WetDryStudy& study, bool& wet) {
 }  // namespace
 
 std::optional<WetDryStudy> study_wet_dry(const Setup& setup, const std::stop_token& stop) {
-  const bool tool = std::any_of(setup.stations.begin(), setup.stations.end(), [](const auto& s) {
-    return std::holds_alternative<BeltSetup>(s) || std::holds_alternative<BrushSetup>(s);
-  });
-  if (!tool) return std::nullopt;
+  if (std::none_of(setup.stations.begin(), setup.stations.end(), is_tool)) return std::nullopt;
   WetDryStudy study;
   study.model = "fast";
   if (setup.scenario.cost) study.currency = setup.scenario.cost->currency;

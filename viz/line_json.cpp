@@ -5,26 +5,18 @@
 
 #include <fmt/format.h>
 
+#include "viz/json_values.hpp"
 #include "viz/line_quantities.hpp"
 
 namespace drumlin::viz {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-void put(Json& object, const std::string& key, double value) {
-  if (std::isfinite(value)) object[key] = value;
-}
-
 /// A quantity under its key, and its band beside it.
 void put(Json& object, Json& bands, const std::string& key, const sim::Quantity& quantity,
          const Scale& scale) {
   if (!quantity) return;
-  put(object, key, scale(quantity->value));
-  if (!quantity->low || !quantity->high) return;
-  const double low = scale(*quantity->low);
-  const double high = scale(*quantity->high);
-  if (std::isfinite(low) && std::isfinite(high)) bands[key] = {low, high};
+  put_finite(object, key, scale(quantity->value));
+  put_band(bands, key, quantity, scale);
 }
 
 void close(Json& object, Json bands) {
@@ -43,8 +35,8 @@ void put_all(Json& object, const Owner& owner, const std::array<QuantityKey<Owne
 Json station_json(const sim::StationEconomy& station, bool calibrated) {
   Json object = {
       {"station", station.station}, {"kind", station.kind}, {"direction", station.direction}};
-  put(object, "covered_width_mm", station.covered_width);
-  if (station.belt_area) put(object, "belt_area_m2", *station.belt_area * 1e-6);
+  put_finite(object, "covered_width_mm", station.covered_width);
+  if (station.belt_area) put_finite(object, "belt_area_m2", *station.belt_area * 1e-6);
   put_all(object, station, station_economy_quantities, calibrated);
   return object;
 }
@@ -73,12 +65,12 @@ Json cost_json(const sim::CostPerPart& cost, bool calibrated) {
 Json line_json(const sim::LineEconomy& line, bool calibrated) {
   Json object = Json::object();
   constexpr double hour = 3600.0;
-  put(object, "throughput_per_h", line.throughput * hour);
-  put(object, "throughput_m_per_min", line.part_speed * 0.06);
+  put_finite(object, "throughput_per_h", line.throughput * hour);
+  put_finite(object, "throughput_m_per_min", line.part_speed * 0.06);
   object["lanes"] = line.lanes;
-  put(object, "grip_friction", line.grip_friction);
-  put(object, "bed_pressure_kPa", mpa_to_kpa(line.bed_pressure));
-  put(object, "part_length_mm", line.part_length);
+  put_finite(object, "grip_friction", line.grip_friction);
+  put_finite(object, "bed_pressure_kPa", mpa_to_kpa(line.bed_pressure));
+  put_finite(object, "part_length_mm", line.part_length);
   put_all(object, line, line_quantities, calibrated);
   object["stations"] = Json::array();
   for (const sim::StationEconomy& station : line.stations)
@@ -95,12 +87,13 @@ Json wet_dry_json(const sim::WetDryStudy& study) {
   if (!study.currency.empty()) object["currency"] = study.currency;
   for (const sim::CoolingColumn& column : study.columns) {
     Json entry = Json::object();
-    if (column.friction > 0.0) put(entry, "friction", column.friction);
-    put(entry, "grip_friction", column.grip_friction);
+    if (column.friction > 0.0) put_finite(entry, "friction", column.friction);
+    put_finite(entry, "grip_friction", column.grip_friction);
     for (const CoolingKey& key : cooling_keys)
       if (const auto& value = column.*key.member)
-        put(entry, std::string(key.key), key.scale(*value));
-    if (column.cost) put(entry, fmt::format("sum_{}_per_part", study.currency), *column.cost);
+        put_finite(entry, std::string(key.key), key.scale(*value));
+    if (column.cost)
+      put_finite(entry, fmt::format("sum_{}_per_part", study.currency), *column.cost);
     if (column.accepted) entry["accepted"] = *column.accepted;
     object[column.cooling] = std::move(entry);
   }

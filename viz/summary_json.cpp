@@ -9,14 +9,13 @@
 
 #include "viz/disc_quantities.hpp"
 #include "viz/heat_quantities.hpp"
-#include "viz/json_life.hpp"
+#include "viz/json_values.hpp"
+#include "viz/life_json.hpp"
 #include "viz/line_json.hpp"
 #include "viz/output.hpp"
 
 namespace drumlin::viz {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 /// Builds summary.json: keys in the order of the contract, units in the key names, no key where
 /// there is no value.
@@ -67,10 +66,7 @@ void Summary::put_quantities(Json& object, const Owner& owner,
     const sim::Quantity& quantity = owner.*key.member;
     if (!quantity) continue;
     put(object, key.key, key.scale(quantity->value));
-    if (!quantity->low || !quantity->high) continue;
-    const double low = key.scale(*quantity->low);
-    const double high = key.scale(*quantity->high);
-    if (std::isfinite(low) && std::isfinite(high)) bands[std::string(key.key)] = {low, high};
+    put_band(bands, key.key, quantity, key.scale);
   }
   if (bands.size() > 1) object["bands"] = std::move(bands);
 }

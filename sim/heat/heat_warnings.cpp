@@ -159,12 +159,11 @@ void warn_of_heat(const Setup& setup, Result& result) {
   warn_of_covers(setup, result);
 }
 
-std::vector<std::string> heat_notes(const Setup& setup, const Result& result) {
+std::vector<std::string> heat_notes(const Setup& setup) {
   if (!setup.heat.part)
     return {
         "no temperature given: how the part's metal conducts and stores heat is not known; "
         "give conductivity and specific_heat in its file"};
-  static_cast<void>(result);
   std::vector<std::string> notes;
   notes.push_back(fmt::format(
       "heat of the part: an estimate; the share of the power that it takes up is known to "

@@ -14,6 +14,6 @@ namespace drumlin::sim {
 void warn_of_heat(const Setup& setup, Result& result);
 
 /// What the model of heat counts and leaves out.
-[[nodiscard]] std::vector<std::string> heat_notes(const Setup& setup, const Result& result);
+[[nodiscard]] std::vector<std::string> heat_notes(const Setup& setup);
 
 }  // namespace drumlin::sim

@@ -8,6 +8,7 @@
 #include "models/heat/convection.hpp"
 #include "models/heat/partition.hpp"
 #include "models/heat/slab.hpp"
+#include "sim/contact_length.hpp"
 #include "sim/heat/edge_heat.hpp"
 
 namespace drumlin::sim {
@@ -46,7 +47,7 @@ double energy_of(double friction, double coefficient) {
 }
 
 std::optional<Rubbing> rubbing(const StationSetup& station, const StationResult& stated) {
-  Rubbing tool{.power = value_of(stated.power), .half_width = value_of(stated.half_width)};
+  Rubbing tool{.power = value_of(stated.power), .half_width = half_length_of(station, stated)};
   if (const auto* belt = std::get_if<BeltSetup>(&station)) {
     tool.speed = belt->sliding_speed;
     tool.feed = belt->feed;
@@ -54,9 +55,6 @@ std::optional<Rubbing> rubbing(const StationSetup& station, const StationResult&
     return tool;
   }
   if (const auto* brush = std::get_if<BrushSetup>(&station)) {
-    // Discs heat the strip that lies under them.
-    if (const auto* discs = std::get_if<models::DiscBrush>(&brush->brush))
-      tool.half_width = discs->radius;
     tool.speed = brush->speed;
     tool.feed = brush->feed;
     const double load = value_of(stated.line_load);

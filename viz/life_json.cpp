@@ -1,20 +1,18 @@
-#include "viz/json_life.hpp"
+#include "viz/life_json.hpp"
 
 #include <cmath>
 
-#include "viz/quantities.hpp"
+#include "viz/json_values.hpp"
 
 namespace drumlin::viz {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 void put(Json& object, const char* key, const sim::Quantity& quantity, const Scale& scale) {
   if (!quantity || !std::isfinite(quantity->value)) return;
   object[key] = scale(quantity->value);
-  if (quantity->low && quantity->high && std::isfinite(*quantity->low) &&
-      std::isfinite(*quantity->high))
-    object["bands"][key] = {scale(*quantity->low), scale(*quantity->high)};
+  Json band;
+  put_band(band, key, quantity, scale);
+  if (!band.empty()) object["bands"].update(band);
 }
 
 Json belt_json(const sim::BeltLife& belt) {
