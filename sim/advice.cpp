@@ -82,11 +82,15 @@ void note_drum(const BeltSetup& station, const StationResult& result, std::size_
   note_speed(station, result, index, notes);
   if (std::holds_alternative<cases::LineLoadSetting>(station.setting))
     notes.push_back(fmt::format(
-        "station[{}] is set by line load: the face then loses K P' v/v_f whatever the cover, so "
-        "hardness cancels on the face; it does not at edges and burrs, nor in how the load answers "
-        "to sheet thickness: once set, the drum stays where it is, so sheet thickness, bow, cover "
-        "wear, another belt and warmth change its load as they change the interference",
-        index));
+        "station[{}] is set by line load: {} at edges and burrs, nor in how the load "
+        "answers to sheet thickness: once set, the drum stays where it is, so sheet thickness, "
+        "bow, cover wear, another belt and warmth change its load as they change the interference",
+        index,
+        std::holds_alternative<models::Preston>(station.substrate.law)
+            ? "the face then loses K P' v/v_f whatever the cover, so hardness cancels on the face; "
+              "it does not"
+            : "under a power of pressure hardness does not cancel on the face, since a harder drum "
+              "presses the same load through a narrower nip; nor does it"));
   if (result.cover_heating)
     notes.push_back(fmt::format(
         "station[{}]: heat of the cover is an estimate: rolling loss spread evenly, a bare drum in "

@@ -168,7 +168,7 @@ std::vector<std::string> heat_notes(const Setup& setup) {
   notes.push_back(fmt::format(
       "heat of the part: an estimate; the share of the power that it takes up is known to "
       "{:.0f}..{:.0f} % only and not measured here; every pass counts with the power of the first; "
-      "on the way one face cools in the {} of the room",
+      "on the way one face cools in {} at room temperature",
       100.0 * setup.heat.share_low, 100.0 * setup.heat.share_high,
       setup.heat.wet ? "fluid" : "air"));
   notes.emplace_back(

@@ -144,6 +144,17 @@ TEST(Notes, SayWhatMovesALineLoadOnceItIsSet) {
                                  "cover wear, another belt and warmth change its load")));
 }
 
+// K P' v / v_f is a straight line's: under a power of pressure a narrower nip takes more or less.
+TEST(Notes, SayThatHardnessCancelsAtALineLoadOnlyUnderPreston) {
+  auto station = tests::drum_at_work(20);
+  station.setting = cases::LineLoadSetting{0.5};
+  EXPECT_THAT(notes_of(found(station)), Contains(HasSubstr("hardness cancels on the face")));
+  station.substrate.law = models::ThresholdPower{};
+  const auto notes = notes_of(found(station));
+  EXPECT_THAT(notes, Contains(HasSubstr("hardness does not cancel on the face")));
+  EXPECT_THAT(notes, Not(Contains(HasSubstr("hardness cancels on the face"))));
+}
+
 TEST(Notes, SayOfEachOptionWhatItLeavesOut) {
   const auto followed = notes_of(found(tests::drum_at_work(20)));
   EXPECT_THAT(followed, Contains(HasSubstr("a friction of 0.1 between them is enough")));
