@@ -6,8 +6,6 @@
 #include <string_view>
 #include <vector>
 
-class vtkContext2D;
-
 namespace drumlin::viz {
 
 struct Colour {
@@ -64,40 +62,46 @@ struct Stroke {
   double dash = 0;   ///< [pixel] length of dash and of half the gap; 0: drawn through
 };
 
-/// A sheet to draw on: filled shapes, lines and text in pixels.
+/// A sheet to draw on: filled shapes, lines and text in pixels. What draws knows no more than this,
+/// so that one drawing becomes a PNG picture (`VtkCanvas`) and a vector one (`SvgCanvas`).
 class Canvas {
  public:
-  Canvas(vtkContext2D& painter, int width, int height);
+  Canvas(double width, double height) : width_(width), height_(height) {}
+  virtual ~Canvas() = default;
+  Canvas(const Canvas&) = delete;
+  Canvas& operator=(const Canvas&) = delete;
+  Canvas(Canvas&&) = delete;
+  Canvas& operator=(Canvas&&) = delete;
 
   [[nodiscard]] Box sheet() const { return {0, 0, width_, height_}; }
 
-  void fill(const Box& box, Colour colour);
   /// Fills between two lines with the same number of points.
-  void fill_between(std::span<const Point> lower, std::span<const Point> upper, Colour colour);
-  void triangle(Point a, Point b, Point c, Colour colour);
-  void line(std::span<const Point> points, const Stroke& stroke);
+  virtual void fill_between(std::span<const Point> lower, std::span<const Point> upper,
+                            Colour colour) = 0;
+  virtual void triangle(Point a, Point b, Point c, Colour colour) = 0;
+  virtual void line(std::span<const Point> points, const Stroke& stroke) = 0;
+  virtual void text(Point at, std::string_view text, const TextStyle& style) = 0;
+  void text(Point at, std::string_view words) { text(at, words, {}); }
+  [[nodiscard]] virtual double text_width(std::string_view text, const TextStyle& style) = 0;
+  /// What is drawn from now on shows inside the box only; no value: everywhere.
+  virtual void clip(std::optional<Box> box) = 0;
+
+  void fill(const Box& box, Colour colour);
   void line(Point from, Point to, const Stroke& stroke);
   void frame(const Box& box, const Stroke& stroke);
   /// Line with a head at its end.
   void arrow(Point from, Point to, const Stroke& stroke);
-
-  void text(Point at, std::string_view text, const TextStyle& style = {});
-  [[nodiscard]] double text_width(std::string_view text, const TextStyle& style = {});
   /// Text broken between words into lines of at most `width`, downwards from `at`;
   /// @return height used [pixel].
   double paragraph(Point at, double width, std::string_view text, const TextStyle& style = {});
 
-  /// What is drawn from now on shows inside the box only; no value: everywhere.
-  void clip(std::optional<Box> box);
-
  private:
-  void set_style(const TextStyle& style);
-  void stroke_piece(std::span<const Point> points, const Stroke& stroke);
-
-  vtkContext2D& painter_;
   double width_;
   double height_;
 };
+
+/// From one place towards another, of length 1; (1, 0) where both are the same.
+[[nodiscard]] Point direction(Point from, Point to);
 
 /// Cuts a text between words so that no line is longer than `width`.
 [[nodiscard]] std::vector<std::string> broken_into_lines(Canvas& canvas, std::string_view text,

@@ -24,6 +24,8 @@
 #include <vtkTextRenderer.h>
 #include <vtkUnsignedCharArray.h>
 
+#include "viz/vtk_canvas.hpp"
+
 namespace drumlin::viz {
 namespace {
 
@@ -35,7 +37,7 @@ class Painting : public vtkContextItem {
       static Painting* New();
 
   bool Paint(vtkContext2D* painter) override {  // NOLINT(readability-identifier-naming)
-    Canvas canvas(*painter, Offscreen::width, Offscreen::height);
+    VtkCanvas canvas(*painter, Offscreen::width, Offscreen::height);
     if (paint != nullptr) (*paint)(canvas);
     return true;
   }

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "viz/canvas.hpp"
+#include "viz/sheet.hpp"
 
 namespace drumlin::viz {
 
@@ -23,8 +24,8 @@ class Offscreen {
   Offscreen(Offscreen&&) = delete;
   Offscreen& operator=(Offscreen&&) = delete;
 
-  static constexpr int width = 1600;   ///< of a sheet [pixel]
-  static constexpr int height = 1000;  ///< of a sheet [pixel]
+  static constexpr int width = sheet_width;    ///< of a sheet [pixel]
+  static constexpr int height = sheet_height;  ///< of a sheet [pixel]
 
  private:
   struct Parts;

@@ -26,6 +26,8 @@ class Output {
 
   [[nodiscard]] const std::filesystem::path& folder() const noexcept { return folder_; }
 
+  [[nodiscard]] bool wants_pictures() const noexcept { return options_.pictures; }
+
   /// Window to draw in, made at the first call; null where pictures are not wanted or not possible,
   /// which is then among the remarks.
   [[nodiscard]] Offscreen* screen();
@@ -52,12 +54,6 @@ struct Writer {
 void write_summary_json(const sim::Result& result, Output& out);
 void write_hdf5(const sim::Result& result, Output& out);
 void write_vtk_series(const sim::Result& result, Output& out);
-void write_profile_pictures(const sim::Result& result, Output& out);
-void write_pressure_pictures(const sim::Result& result, Output& out);
-void write_moment_pictures(const sim::Result& result, Output& out);
-void write_belt_speed_picture(const sim::Result& result, Output& out);
-void write_coating_map_picture(const sim::Result& result, Output& out);
-void write_fold_map_picture(const sim::Result& result, Output& out);
-void write_part_as_it_is_picture(const sim::Result& result, Output& out);
+void write_pictures(const sim::Result& result, Output& out);
 
 }  // namespace drumlin::viz

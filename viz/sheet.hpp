@@ -7,6 +7,9 @@
 
 namespace drumlin::viz {
 
+inline constexpr int sheet_width = 1600;   ///< of a picture [pixel]
+inline constexpr int sheet_height = 1000;  ///< of a picture [pixel]
+
 /// Draws what every sheet has around its drawing: the case's title, what is shown, the set-up, one
 /// sentence of "why" below, and where the picture comes from.
 /// @return the area that is left for the drawing.

@@ -29,14 +29,8 @@ constexpr auto writers = std::to_array<Writer>({
     {"results.h5", write_hdf5},
 #ifdef DRUMLIN_WITH_VTK
     {"VTK series", write_vtk_series},
-    {"profile pictures", write_profile_pictures},
-    {"pressure pictures", write_pressure_pictures},
-    {"moment pictures", write_moment_pictures},
-    {"belt speed picture", write_belt_speed_picture},
-    {"coating map", write_coating_map_picture},
-    {"fold map", write_fold_map_picture},
-    {"part as it is", write_part_as_it_is_picture},
 #endif
+    {"pictures", write_pictures},
 });
 
 std::vector<std::string> files_below(const fs::path& folder) {
@@ -53,7 +47,7 @@ std::vector<std::string> files_below(const fs::path& folder) {
 Output::Output(fs::path folder, const WriteOptions& options)
     : folder_(std::move(folder)), options_(options) {
 #ifndef DRUMLIN_WITH_VTK
-  remark("no VTK series and no pictures: this program was built without VTK");
+  remark("no VTK series and no PNG pictures: this program was built without VTK");
 #endif
 }
 
@@ -71,7 +65,7 @@ Offscreen* Output::screen() {
     screen_tried_ = true;
     OffscreenOrReason made = open_offscreen();
     screen_ = std::move(made.screen);
-    if (!screen_) remark("no pictures: " + made.reason);
+    if (!screen_) remark("no PNG pictures: " + made.reason);
   }
 #endif
   return screen_.get();

@@ -10,13 +10,13 @@ namespace drumlin::viz {
 
 struct WriteOptions {
   bool overwrite = false;  ///< replace the folder if it is there
-  bool pictures = true;    ///< make PNG pictures where rendering is possible
+  bool pictures = true;    ///< draw pictures: SVG, and PNG where rendering is possible
 };
 
 /// What was written and what could not be.
 struct WriteReport {
   std::vector<std::string> files;    ///< relative to the folder
-  std::vector<std::string> remarks;  ///< such as "no pictures: no off-screen OpenGL here"
+  std::vector<std::string> remarks;  ///< such as "no PNG pictures: no off-screen OpenGL here"
 };
 
 /// Throws std::runtime_error with a clear sentence if `dir` cannot become the output folder: it

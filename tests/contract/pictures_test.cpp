@@ -14,6 +14,7 @@
 #include "tests/support/sample_result.hpp"
 #include "tests/support/temporary_folder.hpp"
 #include "viz/canvas.hpp"
+#include "viz/drawings.hpp"
 #include "viz/moment_facts.hpp"
 #include "viz/offscreen.hpp"
 #include "viz/output.hpp"
@@ -27,6 +28,7 @@ namespace sim = drumlin::sim;
 using drumlin::support::TemporaryFolder;
 using drumlin::support::tree_of;
 using drumlin::viz::Colour;
+using drumlin::viz::Drawing;
 using testing::Contains;
 using testing::HasSubstr;
 
@@ -57,12 +59,18 @@ class Pictures : public testing::Test {
     if (drumlin::viz::open_offscreen().screen == nullptr)
       GTEST_SKIP() << "no off-screen OpenGL on this machine";
   }
-  /// A picture of one writer, drawn into a folder of its own.
-  fs::path drawn(void (*writer)(const drumlin::sim::Result&, drumlin::viz::Output&),
+  /// A picture of one kind, drawn into a folder of its own.
+  fs::path drawn(std::vector<Drawing> (*kind)(const drumlin::sim::Result&),
                  const std::string& name) const {
-    drumlin::viz::Output out(folder_.path(), {});
-    writer(result_, out);
-    return folder_.path() / "pictures" / name;
+    const fs::path png = folder_.path() / name;
+    for (const Drawing& drawing : kind(result_)) {
+      if (drawing.file + ".png" != name) continue;
+      drumlin::viz::open_offscreen().screen->draw(png, [&](drumlin::viz::Canvas& canvas) {
+        drawing.paint(canvas,
+                      draw_sheet(canvas, result_, drawing.what, drawing.setup, drawing.why));
+      });
+    }
+    return png;
   }
 
   TemporaryFolder folder_;
@@ -73,15 +81,15 @@ TEST_F(Pictures, AreMadeForEveryFeatureAndSection) {
   const auto report = drumlin::viz::write(result_, folder_.path() / "out", {});
   for (const char* name :
        {"profile-hole-6-leading", "profile-hole-6-trailing", "pressure-hole-6", "moment-hole-6"})
-    EXPECT_THAT(report.files, Contains(std::string("pictures/") + name + ".png"));
+    for (const char* ending : {".png", ".svg"})
+      EXPECT_THAT(report.files, Contains(std::string("pictures/") + name + ending));
   for (const char* name : {"belt-speed", "coating-map", "fold-map", "part-as-it-is"})
     EXPECT_THAT(report.files, Contains(std::string("pictures/") + name + ".png"));
   EXPECT_THAT(report.remarks, testing::IsEmpty());
 }
 
 TEST_F(Pictures, ProfileShowsMetalCoatingAndTheBurrThatWas) {
-  auto colours =
-      colours_of(drawn(drumlin::viz::write_profile_pictures, "profile-hole-6-trailing.png"));
+  auto colours = colours_of(drawn(drumlin::viz::profile_drawings, "profile-hole-6-trailing.png"));
   // Metal fills a fifth of the sheet or so; 20 um of zinc, the dashed line and the worn part less.
   EXPECT_GT(colours[key(palette::metal)], 100'000);
   EXPECT_GT(colours[key(palette::coating)], 2'000);
@@ -90,14 +98,14 @@ TEST_F(Pictures, ProfileShowsMetalCoatingAndTheBurrThatWas) {
 }
 
 TEST_F(Pictures, MomentShowsDrumBeltAndPart) {
-  auto colours = colours_of(drawn(drumlin::viz::write_moment_pictures, "moment-hole-6.png"));
+  auto colours = colours_of(drawn(drumlin::viz::moment_drawings, "moment-hole-6.png"));
   EXPECT_GT(colours[key(palette::cover)], 100'000);
   EXPECT_GT(colours[key(palette::belt)], 4'000);
   EXPECT_GT(colours[key(palette::metal)], 50'000);
 }
 
 TEST_F(Pictures, PressureShowsBothCurvesAndLetters) {
-  auto colours = colours_of(drawn(drumlin::viz::write_pressure_pictures, "pressure-hole-6.png"));
+  auto colours = colours_of(drawn(drumlin::viz::pressure_drawings, "pressure-hole-6.png"));
   EXPECT_GT(colours[key(palette::burr)], 4'000);
   EXPECT_GT(colours[key(palette::face)], 2'000);
   EXPECT_GT(colours[key(palette::ink)], 10'000) << "title, axes and line load";
@@ -106,7 +114,7 @@ TEST_F(Pictures, PressureShowsBothCurvesAndLetters) {
 
 TEST_F(Pictures, BeltSpeedShowsEachCoverInItsOwnColourAndMarksTheCriticalSpeed) {
   const auto drawing = [&] {
-    return colours_of(drawn(drumlin::viz::write_belt_speed_picture, "belt-speed.png"));
+    return colours_of(drawn(drumlin::viz::belt_speed_drawings, "belt-speed.png"));
   };
   auto colours = drawing();
   // Two curves of some 800 pixels by 6, less what dashes leave out.
@@ -121,15 +129,15 @@ TEST_F(Pictures, BeltSpeedShowsEachCoverInItsOwnColourAndMarksTheCriticalSpeed) 
 TEST_F(Pictures, BeltSpeedIsNotDrawnWithoutAStudyNorFromOneThatIsNotWhole) {
   result_.speed_study->curves.resize(1);
   result_.speed_study->curves[0].burr_pressure.pop_back();
-  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_belt_speed_picture, "belt-speed.png")));
+  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::belt_speed_drawings, "belt-speed.png")));
   result_.speed_study.reset();
-  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_belt_speed_picture, "belt-speed.png")));
+  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::belt_speed_drawings, "belt-speed.png")));
 }
 
 // Of fifteen equal fields six fold; with one root for all, each row is one colour.
 TEST_F(Pictures, FoldMapFillsItsFieldsByWhatBecomesOfTheBurr) {
   const auto folding = [&] {
-    auto colours = colours_of(drawn(drumlin::viz::write_fold_map_picture, "fold-map.png"));
+    auto colours = colours_of(drawn(drumlin::viz::fold_map_drawings, "fold-map.png"));
     return static_cast<double>(colours[key(palette::burr)]);
   };
   const auto& outcome = result_.fold_map->outcome;
@@ -143,7 +151,7 @@ TEST_F(Pictures, FoldMapFillsItsFieldsByWhatBecomesOfTheBurr) {
 TEST_F(Pictures, CoatingMapShowsBareMetalAndWhatIsLeft) {
   const auto bare = [&] {
     return colours_of(
-        drawn(drumlin::viz::write_coating_map_picture, "coating-map.png"))[key(palette::burr)];
+        drawn(drumlin::viz::coating_map_drawings, "coating-map.png"))[key(palette::burr)];
   };
   const long before = bare();
   for (auto& feature : result_.part.features)
@@ -155,7 +163,7 @@ TEST_F(Pictures, CoatingMapShowsBareMetalAndWhatIsLeft) {
 TEST_F(Pictures, PartAsItIsTellsWhatTheCaseGivesFromWhatIsUsual) {
   const auto full = [&] {
     return colours_of(
-        drawn(drumlin::viz::write_part_as_it_is_picture, "part-as-it-is.png"))[key(palette::face)];
+        drawn(drumlin::viz::part_as_it_is_drawings, "part-as-it-is.png"))[key(palette::face)];
   };
   const long one = full();
   result_.interference_study->disturbances[1].given = true;
@@ -167,9 +175,9 @@ TEST_F(Pictures, OfStudiesAreNotDrawnWithoutThem) {
   result_.interference_study.reset();
   for (auto& feature : result_.part.features)
     feature.coating.reset();
-  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_fold_map_picture, "fold-map.png")));
-  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_coating_map_picture, "coating-map.png")));
-  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::write_part_as_it_is_picture, "part-as-it-is.png")));
+  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::fold_map_drawings, "fold-map.png")));
+  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::coating_map_drawings, "coating-map.png")));
+  EXPECT_FALSE(fs::exists(drawn(drumlin::viz::part_as_it_is_drawings, "part-as-it-is.png")));
 }
 
 TEST_F(Pictures, SameResultGivesTheSameBytesInEveryFile) {
@@ -187,7 +195,7 @@ TEST_F(Pictures, ATitleMayHoldAnySign) {
       "100 % & $5$ <b> \xc3\xb8 6, a title that is far too long for one line of a sheet "
       "and goes on and on and on until nobody wants to read it any more at all";
   result_.stations[0].description.clear();
-  EXPECT_TRUE(fs::exists(drawn(drumlin::viz::write_pressure_pictures, "pressure-hole-6.png")));
+  EXPECT_TRUE(fs::exists(drawn(drumlin::viz::pressure_drawings, "pressure-hole-6.png")));
 }
 
 TEST_F(Pictures, ATitleIsCutBetweenCharactersOnly) {
@@ -195,12 +203,12 @@ TEST_F(Pictures, ATitleIsCutBetweenCharactersOnly) {
   for (int i = 0; i < 60; ++i)
     result_.title += "\xc2\xb5";
   testing::internal::CaptureStderr();
-  const fs::path cut = drawn(drumlin::viz::write_pressure_pictures, "pressure-hole-6.png");
+  const fs::path cut = drawn(drumlin::viz::pressure_drawings, "pressure-hole-6.png");
   EXPECT_EQ(testing::internal::GetCapturedStderr(), "") << "the text renderer complains here";
   const long with_title = colours_of(cut)[key(palette::ink)];
   result_.title.clear();
-  const long without = colours_of(
-      drawn(drumlin::viz::write_pressure_pictures, "pressure-hole-6.png"))[key(palette::ink)];
+  const long without =
+      colours_of(drawn(drumlin::viz::pressure_drawings, "pressure-hole-6.png"))[key(palette::ink)];
   // Ninety letters of some ten dark pixels each at the very least.
   EXPECT_GT(with_title, without + 900);
 }
@@ -223,11 +231,9 @@ TEST_F(Pictures, ProfileIsDrawnWithoutTheNumbersThatABurrLeavesOpen) {
     feature.bare_length.reset();
     feature.edge_drop.reset();
   }
-  auto colours =
-      colours_of(drawn(drumlin::viz::write_profile_pictures, "profile-hole-6-trailing.png"));
+  auto colours = colours_of(drawn(drumlin::viz::profile_drawings, "profile-hole-6-trailing.png"));
   result_ = drumlin::support::sample_result();
-  auto more =
-      colours_of(drawn(drumlin::viz::write_profile_pictures, "profile-hole-6-trailing.png"));
+  auto more = colours_of(drawn(drumlin::viz::profile_drawings, "profile-hole-6-trailing.png"));
   EXPECT_GT(colours[key(palette::metal)], 100'000) << "the drawing itself is there";
   EXPECT_LT(colours[key(palette::ink)], more[key(palette::ink)]) << "three numbers less";
 }
@@ -266,10 +272,11 @@ TEST(WithoutRendering, TheRunSucceedsAndSaysSo) {
   const auto report =
       drumlin::viz::write(drumlin::support::sample_result(), folder.path() / "out", {});
   unsetenv("DRUMLIN_NO_RENDERING");
-  EXPECT_THAT(report.remarks, Contains(HasSubstr("no pictures")));
+  EXPECT_THAT(report.remarks, Contains(HasSubstr("no PNG pictures")));
   EXPECT_THAT(report.files, Contains("summary.json"));
   EXPECT_THAT(report.files, Contains("pass/hole-6.pvd"));
-  EXPECT_FALSE(fs::exists(folder.path() / "out" / "pictures"));
+  EXPECT_THAT(report.files, Contains("pictures/profile-hole-6-trailing.svg"));
+  EXPECT_THAT(report.files, testing::Each(testing::Not(testing::EndsWith(".png"))));
 }
 
 TEST(WithoutRendering, PicturesThatAreNotWantedNeedNoRemark) {

@@ -5,8 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "viz/offscreen.hpp"
-#include "viz/output.hpp"
+#include "viz/drawings.hpp"
 #include "viz/plot.hpp"
 #include "viz/quantities.hpp"
 #include "viz/sheet.hpp"
@@ -139,20 +138,18 @@ std::string why(const sim::InterferenceStudy& study) {
 
 }  // namespace
 
-void write_part_as_it_is_picture(const sim::Result& result, Output& out) {
-  if (!result.interference_study || result.interference_study->disturbances.empty()) return;
-  Offscreen* screen = out.screen();
-  if (screen == nullptr) return;
-  screen->draw(out.place("pictures/part-as-it-is.png"), [&](Canvas& canvas) {
-    const sim::InterferenceStudy& study = *result.interference_study;
-    const std::string setup = fmt::format(
-        "the whole line, by the {} model; full bars: as the case gives it, light bars: what is "
-        "usual",
-        study.model);
-    const Box area =
-        draw_sheet(canvas, result, "the part and the machine as they are", setup, why(study));
-    CausesDrawing(canvas, result).draw(area);
-  });
+std::vector<Drawing> part_as_it_is_drawings(const sim::Result& result) {
+  if (!result.interference_study || result.interference_study->disturbances.empty()) return {};
+  const sim::InterferenceStudy& study = *result.interference_study;
+  return {{.file = "part-as-it-is",
+           .what = "the part and the machine as they are",
+           .setup = fmt::format("the whole line, by the {} model; full bars: as the case gives it, "
+                                "light bars: what is usual",
+                                study.model),
+           .why = why(study),
+           .paint = [&result](Canvas& canvas, const Box& area) {
+             CausesDrawing(canvas, result).draw(area);
+           }}};
 }
 
 }  // namespace drumlin::viz

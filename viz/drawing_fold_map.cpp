@@ -6,8 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "viz/offscreen.hpp"
-#include "viz/output.hpp"
+#include "viz/drawings.hpp"
 #include "viz/plot.hpp"
 #include "viz/quantities.hpp"
 #include "viz/sheet.hpp"
@@ -208,16 +207,16 @@ std::string why(const sim::FoldMap& map) {
 
 }  // namespace
 
-void write_fold_map_picture(const sim::Result& result, Output& out) {
-  if (!result.fold_map || !is_whole(*result.fold_map)) return;
+std::vector<Drawing> fold_map_drawings(const sim::Result& result) {
+  if (!result.fold_map || !is_whole(*result.fold_map)) return {};
   const sim::FoldMap& map = *result.fold_map;
-  Offscreen* screen = out.screen();
-  if (screen == nullptr) return;
-  screen->draw(out.place("pictures/fold-map.png"), [&](Canvas& canvas) {
-    const Box area = draw_sheet(canvas, result, "where burrs are cut and where they fold",
-                                map.station, why(map));
-    FoldMapDrawing(canvas, map).draw(area);
-  });
+  return {{.file = "fold-map",
+           .what = "where burrs are cut and where they fold",
+           .setup = map.station,
+           .why = why(map),
+           .paint = [&map](Canvas& canvas, const Box& area) {
+             FoldMapDrawing(canvas, map).draw(area);
+           }}};
 }
 
 }  // namespace drumlin::viz

@@ -6,8 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "viz/offscreen.hpp"
-#include "viz/output.hpp"
+#include "viz/drawings.hpp"
 #include "viz/plot.hpp"
 #include "viz/sheet.hpp"
 
@@ -51,16 +50,20 @@ bool is_whole(const SpeedCurve& curve) {
   return n > 1 && curve.face_pressure.size() == n && curve.burr_pressure.size() == n;
 }
 
+std::vector<const SpeedCurve*> whole_curves(const sim::SpeedStudy& study) {
+  std::vector<const SpeedCurve*> curves;
+  for (const SpeedCurve& curve : study.curves)
+    if (is_whole(curve)) curves.push_back(&curve);
+  return curves;
+}
+
 /// Burr pressure over belt speed above, face pressure below, one line per cover.
 class SpeedDrawing {
  public:
-  SpeedDrawing(Canvas& canvas, const sim::SpeedStudy& study) : canvas_(canvas), study_(study) {
-    for (const SpeedCurve& curve : study.curves)
-      if (is_whole(curve)) curves_.push_back(&curve);
-  }
+  SpeedDrawing(Canvas& canvas, const sim::SpeedStudy& study)
+      : canvas_(canvas), study_(study), curves_(whole_curves(study)) {}
 
   void draw(const Box& area);
-  [[nodiscard]] std::string why() const;
 
  private:
   using Values = std::vector<double> SpeedCurve::*;
@@ -68,7 +71,6 @@ class SpeedDrawing {
   [[nodiscard]] double highest(Values values) const;
   void draw_plot(const Plot& plot, Values values, const char* title);
   void draw_key(const Box& area);
-  [[nodiscard]] std::optional<double> change(const SpeedCurve& curve, Values values) const;
 
   Canvas& canvas_;
   const sim::SpeedStudy& study_;
@@ -174,16 +176,18 @@ void SpeedDrawing::draw(const Box& area) {
 }
 
 /// Share by which a pressure has changed from the lowest speed to the case's own.
-std::optional<double> SpeedDrawing::change(const SpeedCurve& curve, Values values) const {
+std::optional<double> change(const SpeedCurve& curve, double belt_speed,
+                             std::vector<double> SpeedCurve::*values) {
   const double first = (curve.*values).front();
-  const auto here = value_at(curve, curve.*values, study_.belt_speed);
+  const auto here = value_at(curve, curve.*values, belt_speed);
   if (!here || !(first > 0)) return std::nullopt;
   return *here / first - 1;
 }
 
-std::string SpeedDrawing::why() const {
-  const SpeedCurve& soft = *curves_.front();
-  const SpeedCurve& hard = *curves_.back();
+std::string why(const sim::SpeedStudy& study) {
+  const std::vector<const SpeedCurve*> curves = whole_curves(study);
+  const SpeedCurve& soft = *curves.front();
+  const SpeedCurve& hard = *curves.back();
   std::string text;
   if (soft.critical_speed && hard.critical_speed && *soft.critical_speed < *hard.critical_speed)
     text = fmt::format(
@@ -191,33 +195,32 @@ std::string SpeedDrawing::why() const {
         "comes "
         "near them leaves the cover no time to push back: soft drums want slow belts. ",
         metres(*soft.critical_speed), soft.cover, metres(*hard.critical_speed), hard.cover);
-  const auto softened = change(soft, &SpeedCurve::face_pressure);
-  const auto hardened = change(hard, &SpeedCurve::face_pressure);
+  const auto softened = change(soft, study.belt_speed, &SpeedCurve::face_pressure);
+  const auto hardened = change(hard, study.belt_speed, &SpeedCurve::face_pressure);
   if (softened && hardened)
     text += fmt::format(
         "From {:.3g} to {:.3g} m/s the face pressure changes by {:+.0f}\u00a0% under {} and by "
         "{:+.0f} "
         "% "
         "under {}: rubber stiffens with rate, its mass works against it.",
-        metres(soft.speed.front()), metres(study_.belt_speed), 100 * *softened, soft.cover,
+        metres(soft.speed.front()), metres(study.belt_speed), 100 * *softened, soft.cover,
         100 * *hardened, hard.cover);
   return text;
 }
 
 }  // namespace
 
-void write_belt_speed_picture(const sim::Result& result, Output& out) {
-  if (!result.speed_study) return;
+std::vector<Drawing> belt_speed_drawings(const sim::Result& result) {
+  if (!result.speed_study) return {};
   const sim::SpeedStudy& study = *result.speed_study;
-  if (std::none_of(study.curves.begin(), study.curves.end(), is_whole)) return;
-  Offscreen* screen = out.screen();
-  if (screen == nullptr) return;
-  screen->draw(out.place("pictures/belt-speed.png"), [&](Canvas& canvas) {
-    SpeedDrawing drawing(canvas, study);
-    const Box area = draw_sheet(canvas, result, "pressure over belt speed", setup_text(result, 0),
-                                drawing.why());
-    drawing.draw(area);
-  });
+  if (std::none_of(study.curves.begin(), study.curves.end(), is_whole)) return {};
+  return {{.file = "belt-speed",
+           .what = "pressure over belt speed",
+           .setup = setup_text(result, 0),
+           .why = why(study),
+           .paint = [&study](Canvas& canvas, const Box& area) {
+             SpeedDrawing(canvas, study).draw(area);
+           }}};
 }
 
 }  // namespace drumlin::viz

@@ -5,9 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "viz/drawings.hpp"
 #include "viz/file_names.hpp"
-#include "viz/offscreen.hpp"
-#include "viz/output.hpp"
 #include "viz/profile_drawing.hpp"
 #include "viz/section_view.hpp"
 #include "viz/sheet.hpp"
@@ -110,38 +109,41 @@ std::string why(const sim::Result& result, const sim::SectionRecord& section,
   return text;
 }
 
-void draw(Canvas& canvas, const sim::Result& result, const sim::SectionRecord& section,
-          const sim::SectionEdge& edge, const sim::FeatureResult& feature) {
-  const Box content = draw_sheet(canvas, result, fmt::format("{}, before and after", feature.name),
-                                 result.stations.size() == 1
-                                     ? setup_text(result, 0)
-                                     : fmt::format("after {} stations", result.stations.size()),
-                                 why(result, section, edge, feature));
-  const Box drawing{content.left, content.bottom + 10, content.right - facts_width - 40,
-                    content.top - 8};
-  draw_profile(canvas, drawing, result, section, edge);
-  draw_facts(canvas, {content.right - facts_width, content.bottom, content.right, content.top - 8},
-             result, feature);
+void draw(Canvas& canvas, const Box& area, const sim::Result& result,
+          const sim::SectionRecord& section, const sim::SectionEdge& edge,
+          const sim::FeatureResult& feature) {
+  draw_profile(canvas, {area.left, area.bottom + 10, area.right - facts_width - 40, area.top - 8},
+               result, section, edge);
+  draw_facts(canvas, {area.right - facts_width, area.bottom, area.right, area.top - 8}, result,
+             feature);
 }
 
 }  // namespace
 
-void write_profile_pictures(const sim::Result& result, Output& out) {
+std::vector<Drawing> profile_drawings(const sim::Result& result) {
   std::vector<std::string> names;
   for (const sim::FeatureResult& feature : result.part.features)
     names.push_back(feature.name);
   const std::vector<std::string> files = file_names(names);
+  std::vector<Drawing> drawings;
   for (std::size_t i = 0; i < files.size(); ++i) {
     const sim::FeatureResult& feature = result.part.features[i];
     const sim::SectionRecord* section = section_named(result, feature.section);
     if (section == nullptr || section->x.size() < 2) continue;
     const sim::SectionEdge* edge = edge_named(*section, feature.name);
     if (edge == nullptr) continue;
-    Offscreen* screen = out.screen();
-    if (screen == nullptr) return;
-    screen->draw(out.place(fmt::format("pictures/profile-{}.png", files[i])),
-                 [&](Canvas& canvas) { draw(canvas, result, *section, *edge, feature); });
+    drawings.push_back(
+        {.file = "profile-" + files[i],
+         .what = feature.name + ", before and after",
+         .setup = result.stations.size() == 1
+                      ? setup_text(result, 0)
+                      : fmt::format("after {} stations", result.stations.size()),
+         .why = why(result, *section, *edge, feature),
+         .paint = [&result, section, edge, &feature](Canvas& canvas, const Box& area) {
+           draw(canvas, area, result, *section, *edge, feature);
+         }});
   }
+  return drawings;
 }
 
 }  // namespace drumlin::viz

@@ -5,8 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "viz/offscreen.hpp"
-#include "viz/output.hpp"
+#include "viz/drawings.hpp"
 #include "viz/plot.hpp"
 #include "viz/sheet.hpp"
 
@@ -150,20 +149,19 @@ std::string why(const sim::Result& result, const std::vector<Row>& rows) {
 
 }  // namespace
 
-void write_coating_map_picture(const sim::Result& result, Output& out) {
-  if (!result.coating || !(result.coating_thickness > 0)) return;
+std::vector<Drawing> coating_map_drawings(const sim::Result& result) {
+  if (!result.coating || !(result.coating_thickness > 0)) return {};
   std::vector<Row> rows = rows_of(result);
-  if (rows.empty()) return;
-  Offscreen* screen = out.screen();
-  if (screen == nullptr) return;
-  screen->draw(out.place("pictures/coating-map.png"), [&](Canvas& canvas) {
-    const std::string setup =
-        fmt::format("{} left after {} station{}", *result.coating, result.stations.size(),
-                    result.stations.size() == 1 ? "" : "s");
-    const Box area =
-        draw_sheet(canvas, result, "coating left at the edges", setup, why(result, rows));
-    CoatingMap(canvas, result, std::move(rows)).draw(area);
-  });
+  if (rows.empty()) return {};
+  std::string sentence = why(result, rows);
+  return {{.file = "coating-map",
+           .what = "coating left at the edges",
+           .setup = fmt::format("{} left after {} station{}", *result.coating,
+                                result.stations.size(), result.stations.size() == 1 ? "" : "s"),
+           .why = std::move(sentence),
+           .paint = [&result, rows = std::move(rows)](Canvas& canvas, const Box& area) {
+             CoatingMap(canvas, result, rows).draw(area);
+           }}};
 }
 
 }  // namespace drumlin::viz

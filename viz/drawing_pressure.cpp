@@ -5,9 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "viz/drawings.hpp"
 #include "viz/file_names.hpp"
-#include "viz/offscreen.hpp"
-#include "viz/output.hpp"
 #include "viz/plot.hpp"
 #include "viz/section_view.hpp"
 #include "viz/sheet.hpp"
@@ -17,21 +16,45 @@ namespace {
 
 using Step = sim::StepRecord;
 
+/// What the history of a section's passes tells.
+class History {
+ public:
+  explicit History(const sim::SectionRecord& record)
+      : section(record),
+        travel(viz::travel(record.history)),
+        edge(highest(&Step::edge_pressure)),
+        face(highest(&Step::face_pressure)) {}
+
+  /// Step at which a quantity is highest.
+  [[nodiscard]] std::size_t highest(double Step::*field) const {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < section.history.size(); ++i)
+      if (value(i, field) > value(best, field)) best = i;
+    return best;
+  }
+  [[nodiscard]] double value(std::size_t i, double Step::*field) const {
+    return section.history[i].*field;
+  }
+  [[nodiscard]] bool has_burr() const {
+    return std::any_of(section.edges.begin(), section.edges.end(),
+                       [](const sim::SectionEdge& one) { return one.burr_height > 0; });
+  }
+  [[nodiscard]] std::string why(const sim::Result& result) const;
+
+  const sim::SectionRecord& section;
+  std::vector<double> travel;  ///< [mm] of the drum at each step
+  std::size_t edge;            ///< step of the highest pressure on burr or edge
+  std::size_t face;            ///< step of the highest on the face
+};
+
 /// Pressure and line load over the drum's travel, one above the other.
 class HistoryDrawing {
  public:
-  HistoryDrawing(Canvas& canvas, const sim::SectionRecord& section)
-      : canvas_(canvas),
-        section_(section),
-        travel_(travel(section.history)),
-        edge_(highest(&Step::edge_pressure)),
-        face_(highest(&Step::face_pressure)) {}
+  HistoryDrawing(Canvas& canvas, const History& history) : canvas_(canvas), history_(history) {}
 
   void draw(const Box& area);
-  [[nodiscard]] std::string why(const sim::Result& result) const;
 
  private:
-  [[nodiscard]] std::size_t highest(double Step::*field) const;
   void curve(const Plot& plot, double Step::*field, Colour colour, bool filled);
   void mark(const Plot& plot, double x, const std::string& name, bool left);
   void mark_passings(const Plot& plot, bool named);
@@ -39,33 +62,19 @@ class HistoryDrawing {
   [[nodiscard]] std::size_t place_of_face_label(double wanted) const;
   void label_pressures(const Plot& plot);
   [[nodiscard]] double value(std::size_t i, double Step::*field) const {
-    return section_.history[i].*field;
-  }
-  [[nodiscard]] bool has_burr() const {
-    return std::any_of(section_.edges.begin(), section_.edges.end(),
-                       [](const sim::SectionEdge& edge) { return edge.burr_height > 0; });
+    return history_.value(i, field);
   }
 
   Canvas& canvas_;
-  const sim::SectionRecord& section_;
-  std::vector<double> travel_;
-  std::size_t edge_;
-  std::size_t face_;
+  const History& history_;
 };
-
-std::size_t HistoryDrawing::highest(double Step::*field) const {
-  std::size_t best = 0;
-  for (std::size_t i = 1; i < section_.history.size(); ++i)
-    if (value(i, field) > value(best, field)) best = i;
-  return best;
-}
 
 void HistoryDrawing::curve(const Plot& plot, double Step::*field, Colour colour, bool filled) {
   std::vector<Point> line;
   std::vector<Point> base;
-  for (std::size_t i = 0; i < travel_.size(); ++i) {
-    line.push_back(plot.at(travel_[i], value(i, field)));
-    base.push_back(plot.at(travel_[i], 0));
+  for (std::size_t i = 0; i < history_.travel.size(); ++i) {
+    line.push_back(plot.at(history_.travel[i], value(i, field)));
+    base.push_back(plot.at(history_.travel[i], 0));
   }
   if (filled) canvas_.fill_between(base, line, colour.faded(70));
   canvas_.line(line, {colour, 5, 0});
@@ -85,7 +94,7 @@ void HistoryDrawing::mark(const Plot& plot, double x, const std::string& name, b
 
 /// "pass 2", or "pass 2, station 1" on a line of several stations.
 std::string HistoryDrawing::passage_name(const sim::StepRecord& step) const {
-  const auto& history = section_.history;
+  const auto& history = history_.section.history;
   const bool one_station = std::all_of(history.begin(), history.end(), [&](const auto& other) {
     return other.station == history.front().station;
   });
@@ -96,18 +105,18 @@ std::string HistoryDrawing::passage_name(const sim::StepRecord& step) const {
 /// Where one passage ends and the next begins; in a single pass, where the drum's axis stands over
 /// an edge.
 void HistoryDrawing::mark_passings(const Plot& plot, bool named) {
-  const auto& history = section_.history;
+  const auto& history = history_.section.history;
   const bool single = same_passage(history.front(), history.back());
   for (std::size_t i = 1; i < history.size(); ++i) {
     if (!same_passage(history[i], history[i - 1]))
-      mark(plot, travel_[i], named ? passage_name(history[i]) : "", false);
+      mark(plot, history_.travel[i], named ? passage_name(history[i]) : "", false);
     if (!single) continue;
-    for (const sim::SectionEdge& edge : section_.edges) {
+    for (const sim::SectionEdge& edge : history_.section.edges) {
       if (history[i - 1].drum_x <= edge.x || history[i].drum_x > edge.x) continue;
       const std::string side = edge.feature.substr(edge.feature.find(':') + 1);
       // Of the two rims of a hole the first is written to the left, the second to the right.
-      mark(plot, travel_[i] - (edge.x - history[i].drum_x), named ? "axis over: " + side : "",
-           edge.metal > 0);
+      mark(plot, history_.travel[i] - (edge.x - history[i].drum_x),
+           named ? "axis over: " + side : "", edge.metal > 0);
     }
   }
 }
@@ -117,14 +126,15 @@ void HistoryDrawing::mark_passings(const Plot& plot, bool named) {
 std::size_t HistoryDrawing::place_of_face_label(double wanted) const {
   constexpr double high = 0.9;  // of the highest
   constexpr double low = 0.25;  // of the edge's highest
-  std::size_t best = face_;
+  std::size_t best = history_.face;
   double nearest = std::numeric_limits<double>::infinity();
-  for (std::size_t i = 0; i < travel_.size(); ++i) {
+  for (std::size_t i = 0; i < history_.travel.size(); ++i) {
     const bool tells =
-        value(i, &Step::face_pressure) >= high * value(face_, &Step::face_pressure) &&
-        value(i, &Step::edge_pressure) <= low * value(edge_, &Step::edge_pressure);
+        value(i, &Step::face_pressure) >= high * value(history_.face, &Step::face_pressure) &&
+        value(i, &Step::edge_pressure) <= low * value(history_.edge, &Step::edge_pressure);
     // A little inside the frame, so that the label has room.
-    const double away = std::abs(travel_[i] - wanted) - 0.07 * (travel_.back() - travel_.front());
+    const double away = std::abs(history_.travel[i] - wanted) -
+                        0.07 * (history_.travel.back() - history_.travel.front());
     if (!tells || std::abs(away) >= nearest) continue;
     nearest = std::abs(away);
     best = i;
@@ -133,20 +143,20 @@ std::size_t HistoryDrawing::place_of_face_label(double wanted) const {
 }
 
 void HistoryDrawing::label_pressures(const Plot& plot) {
-  const double highest_edge = value(edge_, &Step::edge_pressure);
-  const double highest_face = value(face_, &Step::face_pressure);
-  const Point peak = plot.at(travel_[edge_], highest_edge);
-  const bool right = travel_[edge_] < plot.x().low + 0.6 * plot.x().width();
+  const double highest_edge = value(history_.edge, &Step::edge_pressure);
+  const double highest_face = value(history_.face, &Step::face_pressure);
+  const Point peak = plot.at(history_.travel[history_.edge], highest_edge);
+  const bool right = history_.travel[history_.edge] < plot.x().low + 0.6 * plot.x().width();
   const TextStyle style{.size = 28, .colour = palette::burr, .bold = true, .halo = true};
-  const std::string text = fmt::format("{}: up to {}", has_burr() ? "burr and edge" : "edge",
-                                       pressure_text(highest_edge));
+  const std::string text = fmt::format(
+      "{}: up to {}", history_.has_burr() ? "burr and edge" : "edge", pressure_text(highest_edge));
   const double width = canvas_.text_width(text, style);
   canvas_.text(
       {std::clamp(peak.x - width / 2, plot.area().left + 16, plot.area().right - width - 16),
        peak.y + 14},
       text, style);
   const std::size_t named = place_of_face_label(right ? plot.x().high : plot.x().low);
-  const Point low = plot.at(travel_[named], value(named, &Step::face_pressure));
+  const Point low = plot.at(history_.travel[named], value(named, &Step::face_pressure));
   const Point at{low.x, low.y + 0.2 * plot.area().height()};
   canvas_.text({at.x + (right ? 20 : -20), at.y},
                "plain face: up to " + pressure_text(highest_face),
@@ -161,9 +171,10 @@ void HistoryDrawing::label_pressures(const Plot& plot) {
 void HistoryDrawing::draw(const Box& area) {
   constexpr double left = 132;
   const double split = area.bottom + 0.36 * area.height();
-  const Range x{travel_.front(), std::max(travel_.back(), travel_.front() + 1e-9)};
-  const double top = 1.36 * std::max({value(edge_, &Step::edge_pressure),
-                                      value(face_, &Step::face_pressure), 1e-6});
+  const Range x{history_.travel.front(),
+                std::max(history_.travel.back(), history_.travel.front() + 1e-9)};
+  const double top = 1.36 * std::max({value(history_.edge, &Step::edge_pressure),
+                                      value(history_.face, &Step::face_pressure), 1e-6});
   const Plot upper({area.left + left, split + 34, area.right - 12, area.top - 12}, x, {0, top});
   upper.axis_left(canvas_, "pressure [MPa]", 4);
   mark_passings(upper, true);
@@ -172,7 +183,7 @@ void HistoryDrawing::draw(const Box& area) {
   canvas_.frame(upper.area(), {palette::ink, 2, 0});
   label_pressures(upper);
 
-  const double load = value(highest(&Step::line_load), &Step::line_load);
+  const double load = value(history_.highest(&Step::line_load), &Step::line_load);
   const Plot lower({area.left + left, area.bottom + 82, area.right - 12, split - 6}, x,
                    {0, 1.3 * std::max(load, 1e-6)});
   lower.axis_below(canvas_, "drum travel [mm]", 8);
@@ -182,13 +193,13 @@ void HistoryDrawing::draw(const Box& area) {
   canvas_.frame(lower.area(), {palette::ink, 2, 0});
 }
 
-std::string HistoryDrawing::why(const sim::Result& result) const {
-  const double edge = value(edge_, &Step::edge_pressure);
-  const double face = value(face_, &Step::face_pressure);
+std::string History::why(const sim::Result& result) const {
+  const double at_edge = value(edge, &Step::edge_pressure);
+  const double at_face = value(face, &Step::face_pressure);
   const char* place = has_burr() ? "burr" : "edge";
-  if (face <= 0) return "The drum does not touch the face here.";
+  if (at_face <= 0) return "The drum does not touch the face here.";
   const double ratio =
-      edge / plain_face_pressure(result, section_.history[edge_].station).value_or(face);
+      at_edge / plain_face_pressure(result, section.history[edge].station).value_or(at_face);
   if (ratio < 1.5)
     return fmt::format("The {} carries about what the plain face carries: it is hardly favoured.",
                        place);
@@ -208,23 +219,25 @@ std::string passes_text(const sim::Result& result, const std::vector<Step>& hist
 
 }  // namespace
 
-void write_pressure_pictures(const sim::Result& result, Output& out) {
+std::vector<Drawing> pressure_drawings(const sim::Result& result) {
   std::vector<std::string> names;
   for (const sim::SectionRecord& section : result.sections)
     names.push_back(section.name);
   const std::vector<std::string> files = file_names(names);
+  std::vector<Drawing> drawings;
   for (std::size_t i = 0; i < files.size(); ++i) {
     const sim::SectionRecord& section = result.sections[i];
     if (section.history.size() < 2) continue;
-    Offscreen* screen = out.screen();
-    if (screen == nullptr) return;
-    screen->draw(out.place(fmt::format("pictures/pressure-{}.png", files[i])), [&](Canvas& canvas) {
-      HistoryDrawing drawing(canvas, section);
-      const Box area = draw_sheet(canvas, result, section.name + ", pressure during the pass",
-                                  passes_text(result, section.history), drawing.why(result));
-      drawing.draw(area);
-    });
+    const History history(section);
+    drawings.push_back({.file = "pressure-" + files[i],
+                        .what = section.name + ", pressure during the pass",
+                        .setup = passes_text(result, section.history),
+                        .why = history.why(result),
+                        .paint = [history](Canvas& canvas, const Box& area) {
+                          HistoryDrawing(canvas, history).draw(area);
+                        }});
   }
+  return drawings;
 }
 
 }  // namespace drumlin::viz
