@@ -17,6 +17,7 @@
 #include <sys/file.h>
 #include <unistd.h>
 
+#include "viz/atomic_file.hpp"
 #include "viz/writers.hpp"
 
 namespace drumlin::viz {
@@ -77,20 +78,10 @@ pid_t writer_of(const fs::path& entry, const fs::path& dir, std::string_view mar
   return error == std::errc{} && stop == end && process > 0 ? process : 0;
 }
 
-void bring_to_disk(const fs::path& path, int flags) {
-  const int file = open(path.c_str(), flags | O_RDONLY | O_CLOEXEC);
-  if (file < 0) fail(path, "cannot be opened", errno);
-  const int result = fsync(file);
-  const int error = errno;
-  close(file);
-  // Some file systems cannot sync a folder and say EINVAL; there is nothing more to be done there.
-  if (result != 0 && error != EINVAL) fail(path, "cannot be brought to the disk", error);
-}
-
 void bring_tree_to_disk(const fs::path& folder) {
   for (const auto& entry : fs::recursive_directory_iterator(folder))
-    bring_to_disk(entry.path(), entry.is_directory() ? O_DIRECTORY : 0);
-  bring_to_disk(folder, O_DIRECTORY);
+    bring_to_disk(entry.path());
+  bring_to_disk(folder);
 }
 
 fs::path nearest_existing(fs::path path) {
@@ -181,7 +172,7 @@ void AtomicFolder::commit() {
   expect_writable(dir_, overwrite_);  // someone may have made it while we were writing
   take_place();
   committed_ = true;
-  bring_to_disk(dir_.parent_path(), O_DIRECTORY);
+  bring_to_disk(dir_.parent_path());
   std::error_code ignored;  // the next run tidies what cannot be removed now
   fs::remove_all(partial_, ignored);
 }

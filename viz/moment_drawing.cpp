@@ -1,6 +1,7 @@
 #include "viz/moment_drawing.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <vector>
 
@@ -17,12 +18,14 @@ namespace {
 
 class MomentDrawing {
  public:
-  MomentDrawing(Canvas& canvas, const Moment& moment)
+  MomentDrawing(Canvas& canvas, const Moment& moment, const MomentView& view)
       : canvas_(canvas),
         moment_(moment),
+        view_(view),
         outline_(drum_outline(moment.section.x, moment.frame, moment.drum)),
         contact_(contact(moment.section, moment.frame)),
-        edge_(busiest_edge(moment.section, moment.frame)) {}
+        edge_(view.edge.empty() ? busiest_edge(moment.section, moment.frame)
+                                : edge_named(moment.section, view.edge)) {}
 
   void draw_whole(const Box& section_box, const Box& pressure_box);
   void draw_close(const Box& section_box, const Box& pressure_box);
@@ -33,7 +36,6 @@ class MomentDrawing {
   void draw_burr_before(const Plot& plot);
   void draw_pressure(const Plot& plot);
   void note_scale(const Plot& plot);
-  [[nodiscard]] Range whole_range() const;
   void label_whole(const Plot& plot);
   void label_face(const Plot& plot, const FacePressure& face);
   void label_spike(const Plot& plot, double pressure);
@@ -41,6 +43,7 @@ class MomentDrawing {
 
   Canvas& canvas_;
   const Moment& moment_;
+  const MomentView& view_;
   std::vector<double> outline_;
   Range contact_;
   const sim::SectionEdge* edge_;
@@ -129,12 +132,12 @@ void MomentDrawing::note_scale(const Plot& plot) {
                fmt::format("heights drawn {:g} times", factor), {.size = 24, .halo = true});
 }
 
-/// Height scale: a whole factor over the length scale, the part's face at a third of the panel.
-Plot scaled(const Box& box, const Range& x, double wanted_height, double face_share) {
+/// Height scale: the largest whole factor over the length scale that shows all of z.
+Plot scaled(const Box& box, const Range& x, const Range& z) {
   const double per_mm = box.width() / x.width();
-  const double factor = std::max(1.0, std::floor(box.height() / wanted_height / per_mm));
-  const double shown = box.height() / (per_mm * factor);
-  return {box, x, {-face_share * shown, (1 - face_share) * shown}};
+  const double factor = std::max(1.0, std::floor(box.height() / z.width() / per_mm));
+  const double more = box.height() / (per_mm * factor) / z.width();
+  return {box, x, {z.low * more, z.high * more}};
 }
 
 void MomentDrawing::label_whole(const Plot& plot) {
@@ -174,39 +177,20 @@ void MomentDrawing::label_whole(const Plot& plot) {
   }
 }
 
-/// The stretch that shows the whole contact and, beside it, the belt running off.
-Range MomentDrawing::whole_range() const {
-  const double around = moment_.frame.drum_x;
-  const double geometric =
-      std::sqrt(2 * moment_.drum.radius * std::max(0.0, moment_.drum.interference));
-  const double half =
-      1.45 * std::max({contact_.high - around, around - contact_.low, 0.95 * geometric, 1.0});
-  return {std::max(moment_.section.x.front(), around - half),
-          std::min(moment_.section.x.back(), around + half)};
-}
-
 void MomentDrawing::draw_whole(const Box& section_box, const Box& pressure_box) {
-  constexpr double face_share = 0.42;  // of the panel lies below z = 0
-  const Range x = whole_range();
-  const double around = moment_.frame.drum_x;
-  const double rise =
-      std::max(0.1, drum_circle(moment_.drum, around, around + x.width() / 2).value_or(1));
-  const double wanted = std::max({1.6 * rise, 1.3 * moment_.drum.interference / face_share, 0.3});
-  const Plot plot = scaled(section_box, x, wanted, face_share);
+  const Plot plot = scaled(section_box, view_.x, view_.z);
   draw_section(plot, false);
   label_whole(plot);
   note_scale(plot);
 
   const FacePressure face = face_pressure(moment_.section, moment_.frame);
-  const double highest = std::max(highest_pressure(moment_.frame), 1e-6);
-  // A face that hardly touches gives no scale of its own.
-  const bool cut = face.value > 0.01 * highest && highest > 2.5 * face.value;
-  const Plot pressure(pressure_box, x, {0, cut ? 1.9 * face.value : 1.25 * highest});
+  const double highest = highest_pressure(moment_.frame);
+  const Plot pressure(pressure_box, view_.x, view_.pressure);
   pressure.axis_below(canvas_, "along the feed [mm]", 8);
   pressure.axis_left(canvas_, "pressure [MPa]", 3);
   draw_pressure(pressure);
-  if (face.value > 0.01 * highest) label_face(pressure, face);
-  if (cut && edge_ != nullptr) label_spike(pressure, highest);
+  if (face.value > 0 && face.value > 0.01 * highest) label_face(pressure, face);
+  if (highest > view_.pressure.high && edge_ != nullptr) label_spike(pressure, highest);
 }
 
 void MomentDrawing::label_face(const Plot& plot, const FacePressure& face) {
@@ -262,25 +246,17 @@ void MomentDrawing::label_close(const Plot& plot) {
 }
 
 void MomentDrawing::draw_close(const Box& section_box, const Box& pressure_box) {
-  const double root = std::max(edge_->burr_root, 0.1);
-  const double inside = std::clamp(7 * root, 0.8, 3.0);
-  const double outside = 0.45 * inside;
-  const Range x{edge_->x - (edge_->metal > 0 ? outside : inside),
-                edge_->x + (edge_->metal > 0 ? inside : outside)};
-  const Range belt = extent(moment_.section.x, outline_, x).value_or(Range{0, 0.1});
-  const Range surface =
-      extent(moment_.section.x, moment_.frame.surface, x).value_or(Range{-0.05, 0});
-  const double high = std::max({belt.high, surface.high, 1.35 * edge_->burr_height, 0.05});
-  const Plot plot = scaled(section_box, x, 2.6 * (high + 0.05), 0.5);
+  const Plot plot = scaled(section_box, view_.x, view_.z);
   draw_section(plot, true);
-  label_close(plot);
+  if (edge_ != nullptr) label_close(plot);
   note_scale(plot);
 
-  const double highest = std::max(highest_pressure(moment_.frame), 1e-6);
-  const Plot pressure(pressure_box, x, {0, 1.2 * highest});
+  const double highest = highest_pressure(moment_, view_.x);
+  const Plot pressure(pressure_box, view_.x, view_.pressure);
   pressure.axis_below(canvas_, "along the feed [mm]", 3);
   pressure.axis_left(canvas_, "pressure [MPa]", 3);
   draw_pressure(pressure);
+  if (edge_ == nullptr || highest <= 0) return;
   const bool right = edge_->metal > 0;
   canvas_.text(
       {right ? pressure.area().right - 12 : pressure.area().left + 12, pressure.area().top - 10},
@@ -296,19 +272,25 @@ void MomentDrawing::draw_close(const Box& section_box, const Box& pressure_box) 
 
 }  // namespace
 
-void draw_moment(Canvas& canvas, const Box& area, const Moment& moment) {
+void draw_moment(Canvas& canvas, const Box& area, const Moment& moment, const MomentView& view) {
   constexpr double axis = 118;  // room for the numbers and the title of an axis
   constexpr double below = 84;
-  MomentDrawing drawing(canvas, moment);
-  const bool close = busiest_edge(moment.section, moment.frame) != nullptr;
-  const double split = close ? area.left + 0.62 * area.width() : area.right;
   const double middle = area.bottom + 0.42 * area.height();
-  const Box upper{area.left + axis, middle, split - 16, area.top - 8};
-  const Box lower{area.left + axis, area.bottom + below, split - 16, middle - 16};
-  drawing.draw_whole(upper, lower);
-  if (!close) return;
-  drawing.draw_close({split + axis, middle, area.right, area.top - 8},
-                     {split + axis, area.bottom + below, area.right, middle - 16});
+  const Box upper{area.left + axis, middle, area.right, area.top};
+  const Box lower{area.left + axis, area.bottom + below, area.right, middle - 16};
+  MomentDrawing drawing(canvas, moment, view);
+  if (view.edge.empty())
+    drawing.draw_whole(upper, lower);
+  else
+    drawing.draw_close(upper, lower);
+}
+
+void draw_moment(Canvas& canvas, const Box& area, const Moment& moment) {
+  const std::array one{moment};
+  const std::optional<MomentView> close = shared_close_view(one);
+  const double split = close ? area.left + 0.62 * area.width() : area.right;
+  draw_moment(canvas, {area.left, area.bottom, split - 16, area.top - 8}, moment, shared_view(one));
+  if (close) draw_moment(canvas, {split, area.bottom, area.right, area.top - 8}, moment, *close);
 }
 
 }  // namespace drumlin::viz

@@ -52,6 +52,11 @@ double highest_pressure(const sim::Frame& frame) {
                                 : *std::max_element(frame.pressure.begin(), frame.pressure.end());
 }
 
+double highest_pressure(const Moment& moment, const Range& stretch) {
+  const auto found = extent(moment.section.x, moment.frame.pressure, stretch);
+  return found ? std::max(found->high, 0.0) : 0.0;
+}
+
 std::string moment_why(const sim::Result& result, const sim::SectionRecord& section,
                        const sim::Frame& frame) {
   const sim::SectionEdge* edge = busiest_edge(section, frame);

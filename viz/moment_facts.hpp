@@ -3,6 +3,7 @@
 #include <string>
 
 #include "sim/result.hpp"
+#include "viz/moment_view.hpp"
 #include "viz/plot.hpp"
 
 /// What a picture of one moment says in numbers and words.
@@ -22,6 +23,9 @@ struct FacePressure {
 
 /// Highest pressure anywhere [MPa].
 [[nodiscard]] double highest_pressure(const sim::Frame& frame);
+
+/// Highest pressure inside a stretch [MPa].
+[[nodiscard]] double highest_pressure(const Moment& moment, const Range& stretch);
 
 /// One sentence on what the frame shows.
 [[nodiscard]] std::string moment_why(const sim::Result& result, const sim::SectionRecord& section,

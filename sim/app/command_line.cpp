@@ -20,6 +20,8 @@ struct Flags {
   RunCommand run;
   CheckCommand check;
   MaterialsCommand materials;
+  CompareCommand compare;
+  std::string page;
   std::string material;
   bool no_pictures = false;
 };
@@ -47,6 +49,20 @@ void add_materials(CLI::App& app, Flags& flags) {
       app.add_subcommand("materials", "show what the library knows, with bands and sources");
   materials->add_option("name", flags.material, "metal, layer, abrasive, backing or grit")
       ->type_name("NAME");
+}
+
+void add_compare(CLI::App& app, Flags& flags) {
+  CLI::App* compare =
+      app.add_subcommand("compare", "compute cases and show side by side what differs, and why");
+  compare->add_option("cases", flags.compare.case_files, "two to six case files")
+      ->required()
+      ->type_name("CASE.toml");
+  compare->add_option("--out", flags.page, "page to write; left out: text on the terminal only")
+      ->type_name("FILE.html");
+  compare->add_flag("--overwrite", flags.compare.overwrite, "replace FILE.html if it is there");
+  compare->add_flag("--answers", flags.compare.answers,
+                    "print the answers too: the trainer's copy; without, blanks to fill in");
+  compare->add_flag("--quiet", flags.compare.quiet, "print nothing but errors");
 }
 
 std::vector<std::string> subcommand_names(const CLI::App& app) {
@@ -120,6 +136,10 @@ Command chosen_command(const CLI::App& app, Flags flags) {
   if (chosen.empty()) return AnswerOnly{bad_input, app.help()};
   const std::string name = chosen.front()->get_name();
   if (name == "check") return flags.check;
+  if (name == "compare") {
+    if (!flags.page.empty()) flags.compare.out = flags.page;
+    return flags.compare;
+  }
   if (name == "materials") {
     if (!flags.material.empty()) flags.materials.name = flags.material;
     return flags.materials;
@@ -139,6 +159,7 @@ Command parse_command_line(int argc, const char* const* argv) {
   add_run(app, flags);
   add_check(app, flags);
   add_materials(app, flags);
+  add_compare(app, flags);
   app.footer(
       "Exit codes: 0 done, 1 done and not accepted with --strict, 2 bad input, 3 numerical "
       "failure,\n130 stopped. A process estimate, not a safety assessment.");

@@ -5,6 +5,7 @@
 #include <stdexcept>
 #include <string>
 #include <variant>
+#include <vector>
 
 namespace drumlin::app {
 
@@ -34,6 +35,15 @@ struct MaterialsCommand {
   std::optional<std::string> name;  ///< absent: everything, one line each
 };
 
+/// `drumlin compare A.toml B.toml ...`: computes cases and says what sets them apart, and why.
+struct CompareCommand {
+  std::vector<std::filesystem::path> case_files;
+  std::optional<std::filesystem::path> out;  ///< page; absent: text on the terminal only
+  bool overwrite = false;                    ///< replace an older page
+  bool answers = false;                      ///< print the answers: the trainer's copy
+  bool quiet = false;
+};
+
 /// Nothing left to do: help or version, or a mistake on the command line.
 struct AnswerOnly {
   int exit_code = 0;
@@ -42,7 +52,8 @@ struct AnswerOnly {
 
 /// Registration: a new command adds its struct here, its function below and its flags in
 /// command_line.cpp.
-using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsCommand>;
+using Command =
+    std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsCommand, CompareCommand>;
 
 /// Understands the command line.
 ///
@@ -57,5 +68,6 @@ using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsComm
 [[nodiscard]] int carry_out(const RunCommand& command);
 [[nodiscard]] int carry_out(const CheckCommand& command);
 [[nodiscard]] int carry_out(const MaterialsCommand& command);
+[[nodiscard]] int carry_out(const CompareCommand& command);
 
 }  // namespace drumlin::app
