@@ -10,10 +10,6 @@
 namespace drumlin::viz {
 namespace {
 
-void expect_done(herr_t result, std::string_view what) {
-  if (result < 0) throw std::runtime_error(fmt::format("HDF5: {} failed", what));
-}
-
 Handle text_type() {
   Handle type(H5Tcopy(H5T_C_S1), H5Tclose, "text type");
   expect_done(H5Tset_size(type.id(), H5T_VARIABLE), "text type");
@@ -57,24 +53,6 @@ Handle creation_list(std::span<const hsize_t> shape, bool numbers) {
   return list;
 }
 
-/// Keeps the library from printing its own stack: the messages go out through exceptions.
-class QuietErrors {
- public:
-  QuietErrors() noexcept {
-    H5Eget_auto2(H5E_DEFAULT, &function_, &data_);
-    H5Eset_auto2(H5E_DEFAULT, nullptr, nullptr);
-  }
-  ~QuietErrors() { H5Eset_auto2(H5E_DEFAULT, function_, data_); }
-  QuietErrors(const QuietErrors&) = delete;
-  QuietErrors& operator=(const QuietErrors&) = delete;
-  QuietErrors(QuietErrors&&) = delete;
-  QuietErrors& operator=(QuietErrors&&) = delete;
-
- private:
-  H5E_auto2_t function_ = nullptr;
-  void* data_ = nullptr;
-};
-
 Handle shared(const Handle& handle, std::string_view what, Handle::Close close) {
   expect_done(H5Iinc_ref(handle.id()), what);
   return {handle.id(), close, what};
@@ -87,6 +65,19 @@ Handle group_list() {
 }
 
 }  // namespace
+
+void expect_done(herr_t result, std::string_view what) {
+  if (result < 0) throw std::runtime_error(fmt::format("HDF5: {} failed", what));
+}
+
+QuietErrors::QuietErrors() noexcept {
+  H5Eget_auto2(H5E_DEFAULT, &function_, &data_);
+  H5Eset_auto2(H5E_DEFAULT, nullptr, nullptr);
+}
+
+QuietErrors::~QuietErrors() {
+  H5Eset_auto2(H5E_DEFAULT, function_, data_);
+}
 
 Handle::Handle(hid_t id, Close close, std::string_view what) : id_(id), close_(close) {
   if (id_ < 0) throw std::runtime_error(fmt::format("HDF5: {} failed", what));

@@ -32,6 +32,25 @@ class Handle {
   Close close_;
 };
 
+/// @throws std::runtime_error naming `what` if a call of the library failed.
+void expect_done(herr_t result, std::string_view what);
+
+/// Keeps the library from printing its own stack while it lives: messages go out through
+/// exceptions.
+class QuietErrors {
+ public:
+  QuietErrors() noexcept;
+  ~QuietErrors();
+  QuietErrors(const QuietErrors&) = delete;
+  QuietErrors& operator=(const QuietErrors&) = delete;
+  QuietErrors(QuietErrors&&) = delete;
+  QuietErrors& operator=(QuietErrors&&) = delete;
+
+ private:
+  H5E_auto2_t function_ = nullptr;
+  void* data_ = nullptr;
+};
+
 /// What a dataset says about itself.
 struct Label {
   std::string_view unit;
@@ -47,6 +66,7 @@ class H5Group {
   static H5Group create_file(const std::filesystem::path& path);
 
   [[nodiscard]] H5Group group(std::string_view name) const;
+  [[nodiscard]] hid_t id() const noexcept { return group_.id(); }
 
   void attribute(std::string_view name, std::string_view text) const;
   void attribute(std::string_view name, double value) const;

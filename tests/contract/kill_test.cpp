@@ -1,80 +1,13 @@
-#include <atomic>
-#include <csignal>
 #include <filesystem>
 #include <set>
 #include <string>
 
-#include <dlfcn.h>
 #include <gtest/gtest.h>
-#include <sys/types.h>
-#include <sys/uio.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
+#include "tests/support/deadly_calls.hpp"
 #include "tests/support/sample_result.hpp"
 #include "tests/support/temporary_folder.hpp"
 #include "viz/writers.hpp"
-
-// The calls that change the disk are counted by standing before the C library's own; at a chosen
-// one the process kills itself, as kill -9 would just before that call.
-namespace {
-
-std::atomic<long> calls{0};
-std::atomic<long> deadly_call{-1};
-
-void count_call() {
-  if (++calls == deadly_call) kill(getpid(), SIGKILL);
-}
-
-template <class Function>
-Function next(const char* name) {
-  return reinterpret_cast<Function>(dlsym(RTLD_NEXT, name));
-}
-
-}  // namespace
-
-extern "C" {
-ssize_t write(int file, const void* bytes, size_t count) {
-  static const auto real = next<ssize_t (*)(int, const void*, size_t)>("write");
-  count_call();
-  return real(file, bytes, count);
-}
-ssize_t writev(int file, const iovec* parts, int count) {
-  static const auto real = next<ssize_t (*)(int, const iovec*, int)>("writev");
-  count_call();
-  return real(file, parts, count);
-}
-ssize_t pwrite(int file, const void* bytes, size_t count, off_t at) {
-  static const auto real = next<ssize_t (*)(int, const void*, size_t, off_t)>("pwrite");
-  count_call();
-  return real(file, bytes, count, at);
-}
-ssize_t pwrite64(int file, const void* bytes, size_t count, off_t at) {
-  static const auto real = next<ssize_t (*)(int, const void*, size_t, off_t)>("pwrite64");
-  count_call();
-  return real(file, bytes, count, at);
-}
-int mkdir(const char* path, mode_t mode) noexcept {
-  static const auto real = next<int (*)(const char*, mode_t)>("mkdir");
-  count_call();
-  return real(path, mode);
-}
-int fsync(int file) {
-  static const auto real = next<int (*)(int)>("fsync");
-  count_call();
-  return real(file);
-}
-int renameat2(int from_dir, const char* from, int to_dir, const char* to, unsigned flags) noexcept {
-  static const auto real = next<int (*)(int, const char*, int, const char*, unsigned)>("renameat2");
-  count_call();
-  return real(from_dir, from, to_dir, to, flags);
-}
-int unlinkat(int dir, const char* path, int flags) noexcept {
-  static const auto real = next<int (*)(int, const char*, int)>("unlinkat");
-  count_call();
-  return real(dir, path, flags);
-}
-}
 
 namespace {
 
@@ -106,22 +39,11 @@ class KilledRun : public testing::Test {
 
   /// Writes the new result in a child that dies at a call; whether the child was killed.
   bool killed_at(long call) const {
-    const pid_t child = fork();
-    if (child == 0) {
-      calls = 0;
-      deadly_call = call;
-      drumlin::viz::write(new_, dir(), options());
-      _exit(0);
-    }
-    int status = 0;
-    waitpid(child, &status, 0);
-    return WIFSIGNALED(status) && WTERMSIG(status) == SIGKILL;
+    return drumlin::support::killed_at(call, [&] { drumlin::viz::write(new_, dir(), options()); });
   }
   /// How many counted calls a whole run makes when `dir()` is as it is now.
   long calls_of_a_run() const {
-    const long before = calls;
-    drumlin::viz::write(new_, dir(), options());
-    return calls - before;
+    return drumlin::support::disk_calls_of([&] { drumlin::viz::write(new_, dir(), options()); });
   }
   /// Every one of the first and last, and some of those between.
   static std::set<long> chosen(long all) {

@@ -29,7 +29,7 @@ arrows viz 'viz/|sim/[a-z_]*result\.hpp'
 third_party 'toml' cases/
 third_party 'openssl/' cases/
 third_party 'hdf5|H5|vtk|EGL/' viz/
-third_party 'nlohmann/' viz/
+third_party 'nlohmann/|sqlite3' viz/
 third_party 'fftw' sim/numerics/
 third_party 'CLI/' sim/app/
 exit "$bad"

@@ -8,7 +8,7 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 build_packages=(
   g++ cmake ninja-build pkg-config
   libeigen3-dev libboost-dev libfftw3-dev libfmt-dev libtomlplusplus-dev libcli11-dev
-  nlohmann-json3-dev libssl-dev libhdf5-dev libvtk9-dev libgtest-dev libgmock-dev
+  nlohmann-json3-dev libssl-dev libsqlite3-dev libhdf5-dev libvtk9-dev libgtest-dev libgmock-dev
   libgl-dev libegl-dev libegl-mesa0 libgl1-mesa-dri
 )
 # Readers that are not ours, to read back what was written, and finite elements that are not ours.
