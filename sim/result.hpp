@@ -218,6 +218,7 @@ struct Result {
   std::optional<std::string> coating;  ///< name of the coating's material
   double coating_thickness = 0;        ///< [mm] before the first station
   std::string part_material;
+  double feed = 0;               ///< [mm/s] of the conveyor
   std::vector<DrumShape> drums;  ///< one per station; all zero at one without a drum
   std::vector<SectionRecord> sections;
   std::optional<SpeedStudy> speed_study;

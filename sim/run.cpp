@@ -38,6 +38,7 @@ void fill_case(const Setup& setup, Result& result) {
   }
   result.defaults = scenario.defaults;
   result.part_material = scenario.part.material.name;
+  result.feed = scenario.conveyor.speed;
   if (scenario.part.coating) {
     result.coating = scenario.part.coating->material.name;
     result.coating_thickness = scenario.part.coating->thickness;

@@ -2,6 +2,7 @@
 
 #include <cerrno>
 #include <cstdio>
+#include <fstream>
 #include <stdexcept>
 #include <string>
 #include <system_error>
@@ -54,6 +55,15 @@ void AtomicFile::commit() {
     fail(path_, "cannot take its place", errno);
   committed_ = true;
   bring_to_disk(folder_of(path_));
+}
+
+void write_whole_file(const fs::path& path, std::string_view text) {
+  AtomicFile file(path);
+  std::ofstream out(file.path(), std::ios::binary);
+  out << text;
+  out.close();
+  if (!out) fail(path, "cannot be written", errno);
+  file.commit();
 }
 
 }  // namespace drumlin::viz

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <string_view>
 
 namespace drumlin::viz {
 
@@ -29,6 +30,10 @@ class AtomicFile {
   std::filesystem::path partial_;
   bool committed_ = false;
 };
+
+/// Writes a text into a file that appears whole or not at all.
+/// @throws std::runtime_error; then nothing has changed.
+void write_whole_file(const std::filesystem::path& path, std::string_view text);
 
 /// Brings a file, or the entries of a folder, to the disk. @throws std::runtime_error.
 void bring_to_disk(const std::filesystem::path& path);

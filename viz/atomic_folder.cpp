@@ -103,7 +103,8 @@ void expect_replaceable(const fs::path& path, bool overwrite) {
         fmt::format("{}: holds files but no drumlin result (no summary.json); it is not replaced",
                     path.string()));
   // What somebody put beside the results is not ours to delete.
-  constexpr std::array<std::string_view, 4> ours{"summary.json", "results.h5", "pass", "pictures"};
+  constexpr std::array<std::string_view, 5> ours{"summary.json", "results.h5", "pass", "pictures",
+                                                 "report.html"};
   std::vector<std::string> foreign;
   for (const auto& entry : fs::directory_iterator(path)) {
     const std::string name = entry.path().filename().string();

@@ -55,5 +55,6 @@ void write_summary_json(const sim::Result& result, Output& out);
 void write_hdf5(const sim::Result& result, Output& out);
 void write_vtk_series(const sim::Result& result, Output& out);
 void write_pictures(const sim::Result& result, Output& out);
+void write_report(const sim::Result& result, Output& out);
 
 }  // namespace drumlin::viz

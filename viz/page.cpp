@@ -51,8 +51,9 @@ std::string section_html(std::string_view id, std::string_view heading, std::str
                      escaped(id), escaped(heading), body);
 }
 
-std::string fold_html(std::string_view summary, std::string_view body) {
-  return fmt::format("<details>\n<summary>{}</summary>\n{}</details>\n", escaped(summary), body);
+std::string fold_html(std::string_view summary, std::string_view body, bool open) {
+  return fmt::format("<details{}>\n<summary>{}</summary>\n{}</details>\n", open ? " open" : "",
+                     escaped(summary), body);
 }
 
 std::string figure_html(const Drawing& drawing, double width, double height) {

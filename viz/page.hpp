@@ -27,7 +27,8 @@ struct Page {
                                        std::string_view body);
 
 /// Part that is folded away until asked for; printed open.
-[[nodiscard]] std::string fold_html(std::string_view summary, std::string_view body);
+[[nodiscard]] std::string fold_html(std::string_view summary, std::string_view body,
+                                    bool open = false);
 
 /// Drawing as a figure with its heading and its sentence below. Drawn `width` pixels wide: the
 /// narrower, the larger the letters on a phone.

@@ -1,3 +1,5 @@
+#include "viz/summary_json.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -21,7 +23,9 @@ namespace {
 /// there is no value.
 class Summary {
  public:
-  Summary(const sim::Result& result, Output& out) : result_(result), out_(out) {}
+  using Remark = std::function<void(const std::string&)>;
+
+  Summary(const sim::Result& result, const Remark& remark) : result_(result), remark_(remark) {}
 
   [[nodiscard]] Json whole();
 
@@ -43,7 +47,7 @@ class Summary {
   [[nodiscard]] Json provenance() const;
 
   const sim::Result& result_;
-  Output& out_;
+  const Remark& remark_;
 };
 
 void put_text(Json& object, const char* key, const std::string& text) {
@@ -55,7 +59,7 @@ void Summary::put(Json& object, std::string_view key, std::optional<double> valu
   if (std::isfinite(*value))
     object[std::string(key)] = *value;
   else
-    out_.remark(fmt::format("summary.json: {} is not a finite number and was left out", key));
+    remark_(fmt::format("summary.json: {} is not a finite number and was left out", key));
 }
 
 template <class Owner, std::size_t n>
@@ -286,10 +290,16 @@ Json Summary::whole() {
 
 }  // namespace
 
+Json summary_json(const sim::Result& result,
+                  const std::function<void(const std::string&)>& remark) {
+  return Summary(result, remark).whole();
+}
+
 void write_summary_json(const sim::Result& result, Output& out) {
+  const Json summary = summary_json(result, [&out](const std::string& text) { out.remark(text); });
   std::ofstream file(out.place("summary.json"), std::ios::binary);
   // Bytes that are no UTF-8 (a file name, say) are replaced rather than ending the run.
-  file << Summary(result, out).whole().dump(2, ' ', false, Json::error_handler_t::replace) << '\n';
+  file << summary.dump(2, ' ', false, Json::error_handler_t::replace) << '\n';
   file.close();
   if (!file) throw std::runtime_error("the file could not be written to its end");
 }

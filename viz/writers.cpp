@@ -31,6 +31,7 @@ constexpr auto writers = std::to_array<Writer>({
     {"VTK series", write_vtk_series},
 #endif
     {"pictures", write_pictures},
+    {"report.html", write_report},
 });
 
 std::vector<std::string> files_below(const fs::path& folder) {

@@ -22,6 +22,7 @@ struct Flags {
   MaterialsCommand materials;
   CompareCommand compare;
   std::string page;
+  ReportCommand report;
   std::string material;
   bool no_pictures = false;
 };
@@ -63,6 +64,16 @@ void add_compare(CLI::App& app, Flags& flags) {
   compare->add_flag("--answers", flags.compare.answers,
                     "print the answers too: the trainer's copy; without, blanks to fill in");
   compare->add_flag("--quiet", flags.compare.quiet, "print nothing but errors");
+}
+
+void add_report(CLI::App& app, Flags& flags) {
+  CLI::App* report = app.add_subcommand(
+      "report", "compute the case of a folder of results again and write its report anew");
+  report->add_option("folder", flags.report.folder, "folder that drumlin run wrote")
+      ->required()
+      ->type_name("DIR");
+  report->add_option("--out", flags.report.out, "page to write; left out: report.html in DIR")
+      ->type_name("FILE.html");
 }
 
 std::vector<std::string> subcommand_names(const CLI::App& app) {
@@ -140,6 +151,7 @@ Command chosen_command(const CLI::App& app, Flags flags) {
     if (!flags.page.empty()) flags.compare.out = flags.page;
     return flags.compare;
   }
+  if (name == "report") return flags.report;
   if (name == "materials") {
     if (!flags.material.empty()) flags.materials.name = flags.material;
     return flags.materials;
@@ -160,6 +172,7 @@ Command parse_command_line(int argc, const char* const* argv) {
   add_check(app, flags);
   add_materials(app, flags);
   add_compare(app, flags);
+  add_report(app, flags);
   app.footer(
       "Exit codes: 0 done, 1 done and not accepted with --strict, 2 bad input, 3 numerical "
       "failure,\n130 stopped. A process estimate, not a safety assessment.");

@@ -44,6 +44,13 @@ struct CompareCommand {
   bool quiet = false;
 };
 
+/// `drumlin report DIR`: computes the case that a folder of results keeps once more, compares, and
+/// writes the folder's report anew.
+struct ReportCommand {
+  std::filesystem::path folder;
+  std::filesystem::path out;  ///< page; empty: report.html in the folder
+};
+
 /// Nothing left to do: help or version, or a mistake on the command line.
 struct AnswerOnly {
   int exit_code = 0;
@@ -52,8 +59,8 @@ struct AnswerOnly {
 
 /// Registration: a new command adds its struct here, its function below and its flags in
 /// command_line.cpp.
-using Command =
-    std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsCommand, CompareCommand>;
+using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsCommand, CompareCommand,
+                             ReportCommand>;
 
 /// Understands the command line.
 ///
@@ -69,5 +76,6 @@ using Command =
 [[nodiscard]] int carry_out(const CheckCommand& command);
 [[nodiscard]] int carry_out(const MaterialsCommand& command);
 [[nodiscard]] int carry_out(const CompareCommand& command);
+[[nodiscard]] int carry_out(const ReportCommand& command);
 
 }  // namespace drumlin::app

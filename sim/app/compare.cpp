@@ -1,6 +1,5 @@
 #include "sim/compare.hpp"
 
-#include <fstream>
 #include <iostream>
 #include <map>
 
@@ -67,12 +66,7 @@ std::vector<viz::InputDifference> input_differences(const std::vector<cases::Cas
 
 void write_page(const std::string& html, const std::filesystem::path& path) {
   try {
-    viz::AtomicFile file(path);
-    std::ofstream out(file.path(), std::ios::binary);
-    out << html;
-    out.close();
-    if (!out) throw std::runtime_error(path.string() + ": could not be written");
-    file.commit();
+    viz::write_whole_file(path, html);
   } catch (const std::runtime_error& error) {
     throw InputError(error.what());
   }

@@ -7,6 +7,7 @@
 #include "tests/support/run_program.hpp"
 #include "tests/support/sample_result.hpp"
 #include "tests/support/small_cases.hpp"
+#include "viz/report.hpp"
 
 namespace drumlin {
 namespace {
@@ -35,7 +36,9 @@ TEST(Words, OfClaimsAreInNothingThatTheProgramSays) {
   EXPECT_EQ(claim_in(run_program({"--help"}).out), "");
   EXPECT_EQ(claim_in(run_program({"run", "--help"}).out), "");
   EXPECT_EQ(claim_in(run_program({"materials"}).out), "");
+  EXPECT_EQ(claim_in(run_program({"report", "--help"}).out), "");
   EXPECT_EQ(claim_in(app::summary_text(support::sample_result(), {})), "");
+  EXPECT_EQ(claim_in(viz::report_html(support::sample_result())), "");
 }
 
 TEST(Words, OfClaimsAreInNoFileOfARun) {
@@ -45,7 +48,9 @@ TEST(Words, OfClaimsAreInNoFileOfARun) {
   ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
   EXPECT_EQ(claim_in(outcome.out), "");
   EXPECT_EQ(claim_in(run_program({"check", file}).out), "");
-  for (const auto& [name, content] : support::files_of(scratch.path() / "out")) {
+  const auto files = support::files_of(scratch.path() / "out");
+  ASSERT_TRUE(files.contains("report.html"));
+  for (const auto& [name, content] : files) {
     if (name.ends_with(".json") || name.ends_with(".pvd") || name.ends_with(".html")) {
       EXPECT_EQ(claim_in(content), "") << name;
     }
