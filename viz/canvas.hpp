@@ -14,20 +14,22 @@ struct Colour {
   [[nodiscard]] constexpr Colour faded(unsigned char to) const { return {red, green, blue, to}; }
 };
 
-/// Colours of all pictures. Hues are those of Okabe and Ito (2008), which stay apart for the
-/// common kinds of colour blindness; their lightness differs too, so that a grey print can be read.
+/// Colours of all pictures. Hues are those of Okabe and Ito (2008), which stay apart for the common
+/// kinds of colour blindness; lightness is set so that they stay apart in a grey print too, and
+/// burr and face are dark enough for letters on paper. tests/unit/palette_test.cpp holds them to
+/// that.
 namespace palette {
 inline constexpr Colour paper{255, 255, 255};
 inline constexpr Colour ink{25, 28, 33};
 inline constexpr Colour quiet{92, 99, 108};
 inline constexpr Colour grid{219, 223, 228};
-inline constexpr Colour metal{166, 173, 181};
-inline constexpr Colour worn{236, 226, 198};
-inline constexpr Colour coating{0, 158, 115};
-inline constexpr Colour burr{213, 94, 0};
-inline constexpr Colour face{0, 114, 178};
-inline constexpr Colour belt{92, 48, 12};
-inline constexpr Colour cover{246, 221, 176};
+inline constexpr Colour metal{171, 178, 186};
+inline constexpr Colour worn{241, 232, 208};
+inline constexpr Colour coating{0, 163, 118};
+inline constexpr Colour burr{200, 80, 0};
+inline constexpr Colour face{0, 96, 158};
+inline constexpr Colour belt{74, 36, 8};
+inline constexpr Colour cover{240, 197, 122};
 }  // namespace palette
 
 /// A place on the sheet [pixel], from the lower left corner.
@@ -106,5 +108,9 @@ class Canvas {
 /// Cuts a text between words so that no line is longer than `width`.
 [[nodiscard]] std::vector<std::string> broken_into_lines(Canvas& canvas, std::string_view text,
                                                          double width, const TextStyle& style);
+
+/// The text, or as many of its first characters as `width` has room for, and dots.
+[[nodiscard]] std::string shortened(Canvas& canvas, std::string text, double width,
+                                    const TextStyle& style);
 
 }  // namespace drumlin::viz

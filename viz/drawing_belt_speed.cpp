@@ -30,6 +30,19 @@ const Pen& pen(std::size_t i) {
   return pens.at(i % pens.size());
 }
 
+constexpr TextStyle quiet{.size = 22, .colour = palette::quiet, .along = Along::top};
+/// Height of the key where it stands below [pixel].
+constexpr double narrow_key = 300;
+/// And where there is height for the covers only.
+constexpr double narrow_covers = 110;
+
+/// Dots tell computed points apart only where they do not touch.
+bool dots_are_shown(const std::vector<Point>& line) {
+  constexpr double apart = 30;  // [pixel]
+  return line.size() > 1 &&
+         line.back().x - line.front().x > apart * static_cast<double>(line.size() - 1);
+}
+
 double metres(double mm) {
   return mm * 1e-3;
 }
@@ -70,7 +83,9 @@ class SpeedDrawing {
   [[nodiscard]] Range speeds() const;
   [[nodiscard]] double highest(Values values) const;
   void draw_plot(const Plot& plot, Values values, const char* title);
-  void draw_key(const Box& area);
+  void draw_plots(const Box& area);
+  double draw_covers(const Box& area, int columns);
+  double draw_marks(const Box& area);
 
   Canvas& canvas_;
   const sim::SpeedStudy& study_;
@@ -108,7 +123,10 @@ void SpeedDrawing::draw_plot(const Plot& plot, Values values, const char* title)
     for (std::size_t k = 0; k < curve.speed.size(); ++k)
       if (std::isfinite((curve.*values)[k]))
         line.push_back(plot.at(metres(curve.speed[k]), (curve.*values)[k]));
-    canvas_.line(line, {pen(i).colour, 6, pen(i).dash});
+    canvas_.line(line, {pen(i).colour, 5, pen(i).dash});
+    // The curve is computed there and nowhere else: what lies between is drawn straight.
+    for (const Point& p : dots_are_shown(line) ? line : std::vector<Point>{})
+      canvas_.fill({p.x - 6, p.y - 6, p.x + 6, p.y + 6}, pen(i).colour);
   }
   canvas_.clip({});
   for (std::size_t i = 0; i < curves_.size(); ++i) {
@@ -124,55 +142,80 @@ void SpeedDrawing::draw_plot(const Plot& plot, Values values, const char* title)
   canvas_.frame(plot.area(), {palette::ink, 2, 0});
 }
 
-/// One entry per cover: its line, its name, its critical speed; then what the marks mean.
-void SpeedDrawing::draw_key(const Box& area) {
+/// One entry per cover: its line, its name, its critical speed. @return height used.
+double SpeedDrawing::draw_covers(const Box& area, int columns) {
   const TextStyle name{.size = 28, .bold = true, .along = Along::top};
-  const TextStyle quiet{.size = 22, .colour = palette::quiet, .along = Along::top};
-  double y = area.top;
-  canvas_.text({area.left, y}, "drum cover", quiet);
-  y -= 40;
+  const double step = area.width() / columns;
+  const double line = std::min(84.0, 0.18 * step);
+  constexpr double height = 90;
   for (std::size_t i = 0; i < curves_.size(); ++i) {
-    canvas_.line({area.left, y - 15}, {area.left + 84, y - 15}, {pen(i).colour, 6, pen(i).dash});
-    canvas_.text({area.left + 100, y}, curves_[i]->cover, name);
-    y -= 38;
+    const double left =
+        area.left + step * static_cast<double>(i % static_cast<std::size_t>(columns));
+    const double y = area.top - height * static_cast<double>(i / static_cast<std::size_t>(columns));
+    canvas_.line({left, y - 15}, {left + line, y - 15}, {pen(i).colour, 6, pen(i).dash});
+    canvas_.text({left + line + 12, y}, curves_[i]->cover, name);
     const auto& critical = curves_[i]->critical_speed;
-    canvas_.text({area.left + 100, y},
+    canvas_.text({left + line + 12, y - 38},
                  critical ? fmt::format("critical {:.1f} m/s", metres(*critical))
                           : std::string("no critical speed found"),
                  quiet);
-    y -= 52;
   }
-  canvas_.triangle({area.left + 30, y - 4}, {area.left + 54, y - 4}, {area.left + 42, y - 22},
+  return height * std::ceil(static_cast<double>(curves_.size()) / columns);
+}
+
+/// What the marks mean and what is held equal. @return height used.
+double SpeedDrawing::draw_marks(const Box& area) {
+  constexpr double inset = 62;
+  double y = area.top;
+  canvas_.triangle({area.left + 10, y - 2}, {area.left + 34, y - 2}, {area.left + 22, y - 20},
                    palette::quiet);
-  y -= canvas_.paragraph({area.left + 100, y}, area.width() - 100,
+  y -= canvas_.paragraph({area.left + inset, y}, area.width() - inset,
                          "critical speed: waves in cover and belt keep up with the nip. Theory, no "
                          "measured onset",
                          quiet);
-  y -= 22;
-  canvas_.line({area.left + 42, y - 2}, {area.left + 42, y - 40}, {palette::ink, 2, 0});
-  y -= canvas_.paragraph({area.left + 100, y}, area.width() - 100,
+  y -= 12;
+  canvas_.line({area.left + 22, y}, {area.left + 22, y - 28}, {palette::ink, 2, 0});
+  y -= canvas_.paragraph({area.left + inset, y - 3}, area.width() - inset,
                          fmt::format("this case, {:.4g} m/s", metres(study_.belt_speed)), quiet);
-  y -= 40;
-  canvas_.paragraph(
-      {area.left, y}, area.width(),
-      fmt::format("Held equal: {}. Burr: {}. Model: {}.", study_.held, study_.burr, study_.model),
-      quiet);
+  y -= 18;
+  y -=
+      canvas_.paragraph({area.left, y}, area.width(),
+                        fmt::format("Squares: speeds that were computed. Held equal: {}. Burr: {}. "
+                                    "Model: {}.",
+                                    study_.held, study_.burr, study_.model),
+                        quiet);
+  return area.top - y;
+}
+
+void SpeedDrawing::draw_plots(const Box& area) {
+  constexpr double left = 132;
+  const Range x = speeds();
+  const double split = area.bottom + 82 + 0.48 * (area.height() - 82);
+  const Plot upper({area.left + left, split + 34, area.right, area.top - 26}, x,
+                   {0, 1.12 * highest(&SpeedCurve::burr_pressure)});
+  draw_plot(upper, &SpeedCurve::burr_pressure, "burr [MPa]");
+  const Plot lower({area.left + left, area.bottom + 82, area.right, split - 18}, x,
+                   {0, 1.12 * highest(&SpeedCurve::face_pressure)});
+  lower.axis_below(canvas_, "belt speed [m/s]", area.width() < 700 ? 5 : 8);
+  draw_plot(lower, &SpeedCurve::face_pressure, "face [MPa]");
 }
 
 void SpeedDrawing::draw(const Box& area) {
-  constexpr double left = 132;
-  constexpr double key_width = 400;
-  const Range x = speeds();
-  const double right = area.right - key_width - 40;
-  const double split = area.bottom + 82 + 0.48 * (area.height() - 82);
-  const Plot upper({area.left + left, split + 34, right, area.top - 26}, x,
-                   {0, 1.12 * highest(&SpeedCurve::burr_pressure)});
-  draw_plot(upper, &SpeedCurve::burr_pressure, "burr pressure [MPa]");
-  const Plot lower({area.left + left, area.bottom + 82, right, split - 18}, x,
-                   {0, 1.12 * highest(&SpeedCurve::face_pressure)});
-  lower.axis_below(canvas_, "belt speed [m/s]", 8);
-  draw_plot(lower, &SpeedCurve::face_pressure, "face pressure [MPa]");
-  draw_key({area.right - key_width, area.bottom, area.right, area.top - 20});
+  if (area.width() >= narrow_drawing) {
+    constexpr double key_width = 400;
+    draw_plots({area.left, area.bottom, area.right - key_width - 40, area.top});
+    const Box key{area.right - key_width, area.bottom, area.right, area.top - 20};
+    canvas_.text({key.left, key.top}, "drum cover", quiet);
+    const double used = draw_covers({key.left, key.bottom, key.right, key.top - 40}, 1);
+    draw_marks({key.left, key.bottom, key.right, key.top - 50 - used});
+    return;
+  }
+  const bool all = area.height() > 0.5 * area.width() + narrow_key;
+  const double below = all ? narrow_key : narrow_covers;
+  draw_plots({area.left, area.bottom + below, area.right, area.top});
+  const Box key{area.left, area.bottom, area.right, area.bottom + below - 12};
+  const double used = draw_covers(key, 3);
+  if (all) draw_marks({key.left, key.bottom, key.right, key.top - used});
 }
 
 /// Share by which a pressure has changed from the lowest speed to the case's own.
@@ -208,6 +251,18 @@ std::string why(const sim::SpeedStudy& study) {
   return text;
 }
 
+std::string shows(const sim::SpeedStudy& study) {
+  std::string text = "Burr pressure above and face pressure below over belt speed.";
+  for (const SpeedCurve* curve : whole_curves(study)) {
+    text += fmt::format(" {}: burr {:.2f} to {:.2f} MPa", curve->cover,
+                        curve->burr_pressure.front(), curve->burr_pressure.back());
+    text += fmt::format(", face {:.3f} to {:.3f} MPa from {:.0f} to {:.0f} m/s.",
+                        curve->face_pressure.front(), curve->face_pressure.back(),
+                        metres(curve->speed.front()), metres(curve->speed.back()));
+  }
+  return text;
+}
+
 }  // namespace
 
 std::vector<Drawing> belt_speed_drawings(const sim::Result& result) {
@@ -218,9 +273,13 @@ std::vector<Drawing> belt_speed_drawings(const sim::Result& result) {
            .what = "pressure over belt speed",
            .setup = setup_text(result, 0),
            .why = why(study),
-           .paint = [&study](Canvas& canvas, const Box& area) {
-             SpeedDrawing(canvas, study).draw(area);
-           }}};
+           .paint = [&study](Canvas& canvas,
+                             const Box& area) { SpeedDrawing(canvas, study).draw(area); },
+           .height =
+               [](double width) {
+                 return width < narrow_drawing ? 0.72 * width + narrow_key : 0.58 * width;
+               },
+           .shows = shows(study)}};
 }
 
 }  // namespace drumlin::viz

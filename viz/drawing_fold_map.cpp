@@ -16,6 +16,10 @@ namespace {
 
 using Outcome = sim::FoldMap::Outcome;
 
+constexpr TextStyle quiet{.size = 22, .colour = palette::quiet, .along = Along::top};
+/// Height of the key where it stands below [pixel].
+constexpr double narrow_key = 300;
+
 /// What a field of the map is filled with: light, middle and dark, so that a grey print keeps them
 /// apart.
 struct Field {
@@ -73,7 +77,9 @@ class FoldMapDrawing {
   void draw_fields(const Plot& plot);
   void draw_axes(const Plot& plot);
   void draw_case(const Plot& plot);
-  void draw_key(const Box& area);
+  void draw_map(const Box& area);
+  double draw_fields_key(const Box& area, int columns);
+  void draw_key(const Box& area, int columns);
   [[nodiscard]] double longest_lip() const;
 
   Canvas& canvas_;
@@ -91,7 +97,11 @@ void FoldMapDrawing::draw_fields(const Plot& plot) {
         ++end;
       const Point low = plot.at(across_[j], up_[i]);
       const Point high = plot.at(across_[end], up_[i + 1]);
-      canvas_.fill({low.x, low.y, high.x, high.y}, field_of(map_.outcome[i * n + j]).colour);
+      // Each reaches under the next one, above and beside it: no seams.
+      const double more = 2;
+      canvas_.fill({low.x, low.y, std::min(high.x + more, plot.area().right),
+                    std::min(high.y + more, plot.area().top)},
+                   field_of(map_.outcome[i * n + j]).colour);
       j = end;
     }
   }
@@ -141,49 +151,72 @@ double FoldMapDrawing::longest_lip() const {
   return longest;
 }
 
-void FoldMapDrawing::draw_key(const Box& area) {
+/// What the fields and the cross mean. @return height used.
+double FoldMapDrawing::draw_fields_key(const Box& area, int columns) {
   const TextStyle name{.size = 28, .bold = true, .along = Along::top};
-  const TextStyle quiet{.size = 22, .colour = palette::quiet, .along = Along::top};
+  const double step = area.width() / columns;
   double y = area.top;
-  for (const Field& field : fields) {
-    const Box swatch{area.left, y - 34, area.left + 56, y};
-    canvas_.fill(swatch, field.colour);
-    canvas_.frame(swatch, {palette::ink, 2, 0});
-    canvas_.text({area.left + 76, y}, field.name, name);
-    y -= 38;
-    y -= canvas_.paragraph({area.left + 76, y}, area.width() - 76, field.meaning, quiet) + 22;
-  }
-  if (map_.case_height && map_.case_root) {
-    canvas_.line({area.left + 11, y - 18}, {area.left + 45, y - 18}, {palette::ink, 5, 0});
-    canvas_.line({area.left + 28, y - 35}, {area.left + 28, y - 1}, {palette::ink, 5, 0});
-    canvas_.text({area.left + 76, y}, "this case", name);
-    y -= 38;
-    y -= canvas_.paragraph({area.left + 76, y}, area.width() - 76,
-                           fmt::format("{} high, root {}", length_text(*map_.case_height),
-                                       length_text(*map_.case_root)),
-                           quiet) +
-         26;
-  }
-  if (longest_lip() > 0)
-    y -= canvas_.paragraph({area.left, y}, area.width(),
-                           fmt::format("Longest lip in the map: {}.", length_text(longest_lip())),
-                           quiet) +
-         16;
-  canvas_.paragraph({area.left, y}, area.width(),
-                    fmt::format("One pass of this station over {}; taper and flow stress as in the "
-                                "case. Model: {}.",
-                                map_.edge, map_.model),
-                    quiet);
+  double deepest = 0;
+  int column = 0;
+  const auto entry = [&](const auto& mark, const char* word, const std::string& meaning) {
+    const double left = area.left + step * column;
+    mark(Box{left, y - 34, left + 56, y});
+    canvas_.text({left + 72, y}, word, name);
+    const double used = 38 + canvas_.paragraph({left + 72, y - 38}, step - 84, meaning, quiet) + 16;
+    deepest = std::max(deepest, used);
+    if (++column < columns) return;
+    column = 0;
+    y -= deepest;
+    deepest = 0;
+  };
+  for (const Field& field : fields)
+    entry(
+        [&](const Box& box) {
+          canvas_.fill(box, field.colour);
+          canvas_.frame(box, {palette::ink, 2, 0});
+        },
+        field.name, field.meaning);
+  if (map_.case_height && map_.case_root)
+    entry(
+        [&](const Box& box) {
+          const Point at{(box.left + box.right) / 2, (box.bottom + box.top) / 2};
+          canvas_.line({at.x - 17, at.y}, {at.x + 17, at.y}, {palette::ink, 5, 0});
+          canvas_.line({at.x, at.y - 17}, {at.x, at.y + 17}, {palette::ink, 5, 0});
+        },
+        "this case",
+        fmt::format("{} high, root {}", length_text(*map_.case_height),
+                    length_text(*map_.case_root)));
+  return area.top - y + deepest;
 }
 
-void FoldMapDrawing::draw(const Box& area) {
-  constexpr double key_width = 400;
-  const Plot plot({area.left + 130, area.bottom + 86, area.right - key_width - 44, area.top - 20},
+void FoldMapDrawing::draw_key(const Box& area, int columns) {
+  const double y = area.top - draw_fields_key(area, columns) - 4;
+  std::string text;
+  if (longest_lip() > 0)
+    text = fmt::format("Longest lip in the map: {}. ", length_text(longest_lip()));
+  text += fmt::format(
+      "One pass of this station over {}; taper and flow stress as in the case. Model: {}.",
+      map_.edge, map_.model);
+  canvas_.paragraph({area.left, y}, area.width(), text, quiet);
+}
+
+void FoldMapDrawing::draw_map(const Box& area) {
+  const Plot plot({area.left + 130, area.bottom + 86, area.right, area.top},
                   {across_.front(), across_.back()}, {up_.front(), up_.back()});
   draw_fields(plot);
   draw_axes(plot);
   draw_case(plot);
-  draw_key({area.right - key_width, area.bottom, area.right, area.top - 20});
+}
+
+void FoldMapDrawing::draw(const Box& area) {
+  if (area.width() >= narrow_drawing) {
+    constexpr double key_width = 400;
+    draw_map({area.left, area.bottom, area.right - key_width - 44, area.top - 20});
+    draw_key({area.right - key_width, area.bottom, area.right, area.top - 20}, 1);
+    return;
+  }
+  draw_map({area.left, area.bottom + narrow_key, area.right - 8, area.top - 4});
+  draw_key({area.left, area.bottom, area.right, area.bottom + narrow_key - 14}, 2);
 }
 
 /// What the case's own height asks of its root.
@@ -205,18 +238,37 @@ std::string why(const sim::FoldMap& map) {
                             length_text(*map.case_height), length_text(thickest));
 }
 
+std::string shows(const sim::FoldMap& map) {
+  const auto share = [&](Outcome outcome) {
+    return 100.0 *
+           static_cast<double>(std::count(map.outcome.begin(), map.outcome.end(), outcome)) /
+           static_cast<double>(map.outcome.size());
+  };
+  return fmt::format(
+      "Map of burr height from {} to {} over root thickness from {} to {}: burrs are ground off in "
+      "{:.0f}\u00a0% of it, some stands in {:.0f}\u00a0%, they fold beyond the edge in "
+      "{:.0f}\u00a0%.",
+      length_text(map.height.front()), length_text(map.height.back()),
+      length_text(map.root.front()), length_text(map.root.back()), share(Outcome::ground_off),
+      share(Outcome::stands), share(Outcome::folds));
+}
+
 }  // namespace
 
 std::vector<Drawing> fold_map_drawings(const sim::Result& result) {
   if (!result.fold_map || !is_whole(*result.fold_map)) return {};
   const sim::FoldMap& map = *result.fold_map;
-  return {{.file = "fold-map",
-           .what = "where burrs are cut and where they fold",
-           .setup = map.station,
-           .why = why(map),
-           .paint = [&map](Canvas& canvas, const Box& area) {
-             FoldMapDrawing(canvas, map).draw(area);
-           }}};
+  return {
+      {.file = "fold-map",
+       .what = "where burrs are cut and where they fold",
+       .setup = map.station,
+       .why = why(map),
+       .paint = [&map](Canvas& canvas, const Box& area) { FoldMapDrawing(canvas, map).draw(area); },
+       .height =
+           [](double width) {
+             return width < narrow_drawing ? 0.66 * width + narrow_key : 0.58 * width;
+           },
+       .shows = shows(map)}};
 }
 
 }  // namespace drumlin::viz

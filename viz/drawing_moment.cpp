@@ -27,9 +27,21 @@ std::vector<Drawing> moment_drawings(const sim::Result& result) {
          .what = section.name + ", highest edge pressure",
          .setup = setup_text(result, frame.station),
          .why = moment_why(result, section, frame),
-         .paint = [&result, &section, &frame, drum](Canvas& canvas, const Box& area) {
-           draw_moment(canvas, area, {result, section, frame, *drum});
-         }});
+         .paint =
+             [&result, &section, &frame, drum](Canvas& canvas, const Box& area) {
+               draw_moment(canvas, area, {result, section, frame, *drum});
+             },
+         .height =
+             [&result, &section, &frame, drum](double width) {
+               return moment_height({result, section, frame, *drum}, width);
+             },
+         .shows = fmt::format(
+             "Section through drum, elastic cover, belt and part at the moment of the highest edge "
+             "pressure, with the pressure along the feed below: up to {} at the edge, {} on the "
+             "face "
+             "beside it. A close-up shows the edge, and the burr before as a dashed line.",
+             pressure_text(highest_pressure(frame)),
+             pressure_text(face_pressure(section, frame).value))});
   }
   return drawings;
 }

@@ -49,6 +49,17 @@ std::string label(const Disturbance& cause) {
   return fmt::format("{}, station {}", cause.name, index + 1);
 }
 
+bool shows_coating(const sim::Result& result) {
+  const auto& causes = result.interference_study->disturbances;
+  return result.part.face.coating_left &&
+         std::any_of(causes.begin(), causes.end(),
+                     [](const Disturbance& cause) { return coating(cause).has_value(); });
+}
+
+constexpr TextStyle name{.size = 24, .bold = true, .across = Across::right};
+constexpr TextStyle quiet{
+    .size = 22, .colour = palette::quiet, .across = Across::right, .along = Along::top};
+
 /// One bar per cause: how far it moves face removal, and coating left.
 class CausesDrawing {
  public:
@@ -59,6 +70,7 @@ class CausesDrawing {
 
  private:
   void draw_bars(const Box& box, SpanOf span, double as_set, const char* title, Colour colour);
+  void draw_names(const Box& bars);
   [[nodiscard]] double row_height(const Box& box) const {
     return box.height() / static_cast<double>(study_.disturbances.size());
   }
@@ -90,37 +102,42 @@ void CausesDrawing::draw_bars(const Box& box, SpanOf span, double as_set, const 
   const double x = plot.at(as_set, 0).x;
   canvas_.line({x, box.bottom}, {x, box.top}, {palette::ink, 3, 0});
   canvas_.text({x, box.top + 8}, fmt::format("as set {:.3g}", as_set),
-               {.size = 21, .across = Across::middle});
+               {.size = 22, .across = Across::middle});
   canvas_.frame(box, {palette::ink, 2, 0});
 }
 
+/// Names of the causes to the left of their bars.
+void CausesDrawing::draw_names(const Box& bars) {
+  const double row = row_height(bars);
+  for (std::size_t i = 0; i < study_.disturbances.size(); ++i) {
+    const double middle = bars.top - row * (static_cast<double>(i) + 0.5);
+    canvas_.text({bars.left - 16, middle + 1}, label(study_.disturbances[i]), name);
+    canvas_.text({bars.left - 16, middle - 3}, amount(study_.disturbances[i]), quiet);
+  }
+}
+
 void CausesDrawing::draw(const Box& area) {
-  const TextStyle name{.size = 24, .bold = true, .across = Across::right};
-  const TextStyle quiet{
-      .size = 20, .colour = palette::quiet, .across = Across::right, .along = Along::top};
   double names = 0;
   for (const Disturbance& cause : study_.disturbances)
     names = std::max(
         {names, canvas_.text_width(label(cause), name), canvas_.text_width(amount(cause), quiet)});
-  const bool coated = std::any_of(study_.disturbances.begin(), study_.disturbances.end(),
-                                  [](const Disturbance& cause) { return coating(cause); });
-  const double left = area.left + names + 22;
-  const double bottom = area.bottom + 86;
-  const double top = area.top - 48;
+  const bool coated = shows_coating(result_);
+  constexpr double below = 86;
+  constexpr double above = 48;
   constexpr double between = 56;
-  const double right = coated ? 0.5 * (left + area.right - between) : area.right;
-  const Box first{left, bottom, right, top};
+  const bool stacked = coated && area.width() < narrow_drawing;
+  const double left = area.left + names + 22;
+  const double right = coated && !stacked ? 0.5 * (left + area.right - between) : area.right - 12;
+  const double middle = area.bottom + 0.5 * area.height();
+  const Box first{left, (stacked ? middle : area.bottom) + below, right, area.top - above};
   draw_bars(first, removal, mm_to_um(study_.removal), "face removal [µm]", palette::face);
-  if (coated && result_.part.face.coating_left)
-    draw_bars({right + between, bottom, area.right, top}, coating,
-              std::max(mm_to_um(result_.coating_thickness - study_.removal), 0.0),
-              "coating left on the face [µm]", palette::coating);
-  const double row = row_height(first);
-  for (std::size_t i = 0; i < study_.disturbances.size(); ++i) {
-    const double middle = top - row * (static_cast<double>(i) + 0.5);
-    canvas_.text({left - 16, middle + 1}, label(study_.disturbances[i]), name);
-    canvas_.text({left - 16, middle - 3}, amount(study_.disturbances[i]), quiet);
-  }
+  draw_names(first);
+  if (!coated) return;
+  const Box second = stacked ? Box{left, area.bottom + below, right, middle - above}
+                             : Box{right + between, first.bottom, area.right - 12, first.top};
+  draw_bars(second, coating, std::max(mm_to_um(result_.coating_thickness - study_.removal), 0.0),
+            "coating left on the face [µm]", palette::coating);
+  if (stacked) draw_names(second);
 }
 
 std::string why(const sim::InterferenceStudy& study) {
@@ -136,6 +153,17 @@ std::string why(const sim::InterferenceStudy& study) {
   return text;
 }
 
+std::string shows(const sim::InterferenceStudy& study) {
+  std::string text =
+      fmt::format("Bars of face removal by cause; as set {:.3g} µm.", mm_to_um(study.removal));
+  for (const Disturbance& cause : study.disturbances) {
+    const auto [low, high] = std::minmax(cause.removal_low, cause.removal_high);
+    text += fmt::format(" {}, {}: {:.3g} to {:.3g} µm.", label(cause), amount(cause), mm_to_um(low),
+                        mm_to_um(high));
+  }
+  return text;
+}
+
 }  // namespace
 
 std::vector<Drawing> part_as_it_is_drawings(const sim::Result& result) {
@@ -147,9 +175,14 @@ std::vector<Drawing> part_as_it_is_drawings(const sim::Result& result) {
                                 "light bars: what is usual",
                                 study.model),
            .why = why(study),
-           .paint = [&result](Canvas& canvas, const Box& area) {
-             CausesDrawing(canvas, result).draw(area);
-           }}};
+           .paint = [&result](Canvas& canvas,
+                              const Box& area) { CausesDrawing(canvas, result).draw(area); },
+           .height =
+               [&result, count = static_cast<double>(study.disturbances.size())](double width) {
+                 const int plots = width < narrow_drawing && shows_coating(result) ? 2 : 1;
+                 return std::max(least_drawing_height, plots * (134 + 62 * count));
+               },
+           .shows = shows(study)}};
 }
 
 }  // namespace drumlin::viz

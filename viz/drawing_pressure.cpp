@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <vector>
@@ -7,6 +8,7 @@
 
 #include "viz/drawings.hpp"
 #include "viz/file_names.hpp"
+#include "viz/label_places.hpp"
 #include "viz/plot.hpp"
 #include "viz/section_view.hpp"
 #include "viz/sheet.hpp"
@@ -40,6 +42,7 @@ class History {
                        [](const sim::SectionEdge& one) { return one.burr_height > 0; });
   }
   [[nodiscard]] std::string why(const sim::Result& result) const;
+  [[nodiscard]] std::string shows() const;
 
   const sim::SectionRecord& section;
   std::vector<double> travel;  ///< [mm] of the drum at each step
@@ -56,11 +59,12 @@ class HistoryDrawing {
 
  private:
   void curve(const Plot& plot, double Step::*field, Colour colour, bool filled);
-  void mark(const Plot& plot, double x, const std::string& name, bool left);
-  void mark_passings(const Plot& plot, bool named);
+  void mark(const Plot& plot, double x, const std::string& name, bool left, LabelPlaces* labels);
+  void mark_passings(const Plot& plot, LabelPlaces* labels);
   [[nodiscard]] std::string passage_name(const sim::StepRecord& step) const;
   [[nodiscard]] std::size_t place_of_face_label(double wanted) const;
-  void label_pressures(const Plot& plot);
+  void label_pressures(const Plot& plot, LabelPlaces& labels);
+  [[nodiscard]] std::vector<Point> line(const Plot& plot, double Step::*field) const;
   [[nodiscard]] double value(std::size_t i, double Step::*field) const {
     return history_.value(i, field);
   }
@@ -80,16 +84,16 @@ void HistoryDrawing::curve(const Plot& plot, double Step::*field, Colour colour,
   canvas_.line(line, {colour, 5, 0});
 }
 
-/// A vertical line at a travel with its name on top, to the left or to the right of it.
-void HistoryDrawing::mark(const Plot& plot, double x, const std::string& name, bool left) {
+/// A vertical line at a travel with its name on top, to the left or to the right of it, unless
+/// another name stands there.
+void HistoryDrawing::mark(const Plot& plot, double x, const std::string& name, bool left,
+                          LabelPlaces* labels) {
   const Point top = plot.at(x, plot.y().high);
   canvas_.line(plot.at(x, plot.y().low), top, {palette::quiet, 2, 8});
-  canvas_.text({top.x + (left ? -8 : 8), top.y - 6}, name,
-               {.size = 23,
-                .colour = palette::quiet,
-                .across = left ? Across::right : Across::left,
-                .along = Along::top,
-                .halo = true});
+  if (labels == nullptr) return;
+  labels->write_if_free(
+      name, {.size = 23, .colour = palette::quiet, .halo = true},
+      {{top.x + (left ? -8 : 8), top.y - 6}, left ? Across::right : Across::left, Along::top});
 }
 
 /// "pass 2", or "pass 2, station 1" on a line of several stations.
@@ -104,19 +108,19 @@ std::string HistoryDrawing::passage_name(const sim::StepRecord& step) const {
 
 /// Where one passage ends and the next begins; in a single pass, where the drum's axis stands over
 /// an edge.
-void HistoryDrawing::mark_passings(const Plot& plot, bool named) {
+void HistoryDrawing::mark_passings(const Plot& plot, LabelPlaces* labels) {
   const auto& history = history_.section.history;
   const bool single = same_passage(history.front(), history.back());
   for (std::size_t i = 1; i < history.size(); ++i) {
     if (!same_passage(history[i], history[i - 1]))
-      mark(plot, history_.travel[i], named ? passage_name(history[i]) : "", false);
+      mark(plot, history_.travel[i], passage_name(history[i]), false, labels);
     if (!single) continue;
     for (const sim::SectionEdge& edge : history_.section.edges) {
       if (history[i - 1].drum_x <= edge.x || history[i].drum_x > edge.x) continue;
       const std::string side = edge.feature.substr(edge.feature.find(':') + 1);
       // Of the two rims of a hole the first is written to the left, the second to the right.
-      mark(plot, history_.travel[i] - (edge.x - history[i].drum_x),
-           named ? "axis over: " + side : "", edge.metal > 0);
+      mark(plot, history_.travel[i] - (edge.x - history[i].drum_x), "axis over: " + side,
+           edge.metal > 0, labels);
     }
   }
 }
@@ -142,53 +146,70 @@ std::size_t HistoryDrawing::place_of_face_label(double wanted) const {
   return best;
 }
 
-void HistoryDrawing::label_pressures(const Plot& plot) {
+std::vector<Point> HistoryDrawing::line(const Plot& plot, double Step::*field) const {
+  std::vector<Point> out;
+  for (std::size_t i = 0; i < history_.travel.size(); ++i)
+    out.push_back(plot.at(history_.travel[i], value(i, field)));
+  return out;
+}
+
+void HistoryDrawing::label_pressures(const Plot& plot, LabelPlaces& labels) {
   const double highest_edge = value(history_.edge, &Step::edge_pressure);
   const double highest_face = value(history_.face, &Step::face_pressure);
+  labels.keep_clear(line(plot, &Step::edge_pressure));
+  labels.keep_clear(line(plot, &Step::face_pressure));
   const Point peak = plot.at(history_.travel[history_.edge], highest_edge);
-  const bool right = history_.travel[history_.edge] < plot.x().low + 0.6 * plot.x().width();
   const TextStyle style{.size = 28, .colour = palette::burr, .bold = true, .halo = true};
-  const std::string text = fmt::format(
-      "{}: up to {}", history_.has_burr() ? "burr and edge" : "edge", pressure_text(highest_edge));
-  const double width = canvas_.text_width(text, style);
-  canvas_.text(
-      {std::clamp(peak.x - width / 2, plot.area().left + 16, plot.area().right - width - 16),
-       peak.y + 14},
-      text, style);
+  const std::array above{Spot{{peak.x, peak.y + 14}, Across::middle, Along::bottom},
+                         Spot{{peak.x + 20, peak.y + 14}, Across::left, Along::bottom},
+                         Spot{{peak.x - 20, peak.y + 14}, Across::right, Along::bottom},
+                         Spot{{peak.x, peak.y + 44}, Across::middle, Along::bottom}};
+  labels.write(fmt::format("{}: up to {}", history_.has_burr() ? "burr and edge" : "edge",
+                           pressure_text(highest_edge)),
+               style, above);
+  const bool right = history_.travel[history_.edge] < plot.x().low + 0.6 * plot.x().width();
   const std::size_t named = place_of_face_label(right ? plot.x().high : plot.x().low);
   const Point low = plot.at(history_.travel[named], value(named, &Step::face_pressure));
-  const Point at{low.x, low.y + 0.2 * plot.area().height()};
-  canvas_.text({at.x + (right ? 20 : -20), at.y},
-               "plain face: up to " + pressure_text(highest_face),
-               {.size = 28,
-                .colour = palette::face,
-                .bold = true,
-                .across = right ? Across::right : Across::left,
-                .halo = true});
-  canvas_.arrow({low.x, at.y - 8}, {low.x, low.y + 6}, {palette::face, 3, 0});
+  std::vector<Spot> spots;
+  for (const double share : {0.2, 0.3, 0.12, 0.45, 0.6, 0.78})
+    for (const Across across : {right ? Across::right : Across::left, Across::middle,
+                                right ? Across::left : Across::right})
+      spots.push_back({{low.x + (across == Across::right  ? 20
+                                 : across == Across::left ? -20
+                                                          : 0),
+                        low.y + share * plot.area().height()},
+                       across,
+                       Along::bottom});
+  TextStyle blue = style;
+  blue.colour = palette::face;
+  const Box box = labels.write("plain face: up to " + pressure_text(highest_face), blue, spots);
+  if (box.bottom > low.y + 30)
+    canvas_.arrow({low.x, box.bottom - 8}, {low.x, low.y + 6}, {palette::face, 3, 0});
 }
 
 void HistoryDrawing::draw(const Box& area) {
   constexpr double left = 132;
+  const int ticks = area.width() < narrow_drawing ? 5 : 8;
   const double split = area.bottom + 0.36 * area.height();
   const Range x{history_.travel.front(),
                 std::max(history_.travel.back(), history_.travel.front() + 1e-9)};
   const double top = 1.36 * std::max({value(history_.edge, &Step::edge_pressure),
                                       value(history_.face, &Step::face_pressure), 1e-6});
   const Plot upper({area.left + left, split + 34, area.right - 12, area.top - 12}, x, {0, top});
+  LabelPlaces labels(canvas_, upper.area());
   upper.axis_left(canvas_, "pressure [MPa]", 4);
-  mark_passings(upper, true);
+  mark_passings(upper, &labels);
   curve(upper, &Step::face_pressure, palette::face, true);
   curve(upper, &Step::edge_pressure, palette::burr, false);
   canvas_.frame(upper.area(), {palette::ink, 2, 0});
-  label_pressures(upper);
+  label_pressures(upper, labels);
 
   const double load = value(history_.highest(&Step::line_load), &Step::line_load);
   const Plot lower({area.left + left, area.bottom + 82, area.right - 12, split - 6}, x,
                    {0, 1.3 * std::max(load, 1e-6)});
-  lower.axis_below(canvas_, "drum travel [mm]", 8);
+  lower.axis_below(canvas_, "drum travel [mm]", ticks);
   lower.axis_left(canvas_, "line load [N/mm]", 3);
-  mark_passings(lower, false);
+  mark_passings(lower, nullptr);
   curve(lower, &Step::line_load, palette::ink, true);
   canvas_.frame(lower.area(), {palette::ink, 2, 0});
 }
@@ -207,6 +228,16 @@ std::string History::why(const sim::Result& result) const {
       "The {} reaches {} the plain face's pressure, and removal follows pressure: "
       "that is why it wears first.",
       place, times_text(ratio));
+}
+
+std::string History::shows() const {
+  const std::size_t load = highest(&Step::line_load);
+  return fmt::format(
+      "Two curves over the drum's travel of {:.0f} mm: pressure on {}, up to {}, and on the plain "
+      "face, up to {}. Below them the line load, up to {:.2g} N/mm.",
+      travel.back() - travel.front(), has_burr() ? "burr and edge" : "the edge",
+      pressure_text(value(edge, &Step::edge_pressure)),
+      pressure_text(value(face, &Step::face_pressure)), value(load, &Step::line_load));
 }
 
 std::string passes_text(const sim::Result& result, const std::vector<Step>& history) {
@@ -229,13 +260,14 @@ std::vector<Drawing> pressure_drawings(const sim::Result& result) {
     const sim::SectionRecord& section = result.sections[i];
     if (section.history.size() < 2) continue;
     const History history(section);
-    drawings.push_back({.file = "pressure-" + files[i],
-                        .what = section.name + ", pressure during the pass",
-                        .setup = passes_text(result, section.history),
-                        .why = history.why(result),
-                        .paint = [history](Canvas& canvas, const Box& area) {
-                          HistoryDrawing(canvas, history).draw(area);
-                        }});
+    drawings.push_back(
+        {.file = "pressure-" + files[i],
+         .what = section.name + ", pressure during the pass",
+         .setup = passes_text(result, section.history),
+         .why = history.why(result),
+         .paint = [history](Canvas& canvas,
+                            const Box& area) { HistoryDrawing(canvas, history).draw(area); },
+         .shows = history.shows()});
   }
   return drawings;
 }

@@ -8,12 +8,6 @@
 namespace drumlin::viz {
 namespace {
 
-/// A little beyond the plot, so that the fill reaches its frame (what is outside is clipped).
-Range widened(const Plot& plot) {
-  const double more = 0.03 * plot.x().width();
-  return {plot.x().low - more, plot.x().high + more};
-}
-
 void fill_hanging(Canvas& canvas, const Plot& plot, std::span<const double> x, const Piece& piece,
                   std::span<const double> surface, std::span<const double> underside) {
   std::vector<Point> bottom;
@@ -34,7 +28,7 @@ void fill_hanging(Canvas& canvas, const Plot& plot, std::span<const double> x, c
 void fill_layers(Canvas& canvas, const Plot& plot, std::span<const double> x,
                  std::span<const double> surface, std::span<const double> coating,
                  std::span<const double> underside) {
-  for (const Run& run : metal_runs(x, surface, underside, widened(plot))) {
+  for (const Run& run : metal_runs(x, surface, underside, covering(x, plot.x()))) {
     if (run.hangs) {
       fill_hanging(canvas, plot, x, run.piece, surface, underside);
       continue;
@@ -58,7 +52,8 @@ void fill_layers(Canvas& canvas, const Plot& plot, std::span<const double> x,
 void fill_worn(Canvas& canvas, const Plot& plot, std::span<const double> x,
                std::span<const double> before, std::span<const double> before_underside,
                std::span<const double> after, Colour colour) {
-  for (const auto& [piece, hangs] : metal_runs(x, before, before_underside, widened(plot))) {
+  for (const auto& [piece, hangs] :
+       metal_runs(x, before, before_underside, covering(x, plot.x()))) {
     std::vector<Point> bottom;
     std::vector<Point> top;
     for (std::size_t i = piece.first; i <= piece.last; ++i) {

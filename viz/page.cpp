@@ -60,11 +60,21 @@ std::string figure_html(const Drawing& drawing, double width, double height) {
   SvgCanvas canvas(width, height, drawing.file);
   constexpr double margin = 8;
   drawing.paint(canvas, {margin, margin, width - margin, height - margin});
+  const std::string frame = width > figure_width
+                                ? fmt::format(
+                                      "class=\"wide\" tabindex=\"0\" role=\"group\" "
+                                      "aria-label=\"{}\"",
+                                      escaped(drawing.what))
+                                : std::string("class=\"fits\"");
   return fmt::format(
-      "<figure>\n<h3>{}</h3>\n<p class=\"setup\">{}</p>\n<div class=\"wide\" tabindex=\"0\" "
-      "role=\"group\" aria-label=\"{}\">\n{}</div>\n<figcaption>{}</figcaption>\n</figure>\n",
-      escaped(drawing.what), escaped(drawing.setup), escaped(drawing.what),
-      canvas.element(drawing.what, drawing.why), escaped(drawing.why));
+      "<figure>\n<h3>{}</h3>\n<p class=\"setup\">{}</p>\n<div {}>\n{}</div>\n"
+      "<figcaption>{}</figcaption>\n</figure>\n",
+      escaped(drawing.what), escaped(drawing.setup), frame,
+      canvas.element(drawing.what, drawing.description(), false), escaped(drawing.why));
+}
+
+std::string figure_html(const Drawing& drawing) {
+  return figure_html(drawing, figure_width, drawing.height_for(figure_width - 16) + 16);
 }
 
 std::string table_html(const Table& table) {

@@ -31,8 +31,15 @@ struct Page {
                                     bool open = false);
 
 /// Drawing as a figure with its heading and its sentence below. Drawn `width` pixels wide: the
-/// narrower, the larger the letters on a phone.
+/// narrower, the larger the letters on a phone. Up to `figure_width` it fits itself to any screen;
+/// a wider one scrolls inside itself.
 [[nodiscard]] std::string figure_html(const Drawing& drawing, double width, double height);
+
+/// Width at which letters of 22 pixels are 11 on a phone of 390, margins taken off [pixel].
+inline constexpr double figure_width = 716;
+
+/// Drawing as a figure in the one form that serves desk and phone.
+[[nodiscard]] std::string figure_html(const Drawing& drawing);
 
 struct Cell {
   std::string text;  ///< plain text, escaped here

@@ -7,7 +7,7 @@ namespace drumlin::viz {
 /// alone. On paper everything is open and black on white.
 inline constexpr char page_style[] = R"(
 :root{--ink:#191c21;--quiet:#4d545c;--line:#c9ced4;--paper:#fff;--wash:#f3f5f7;
- --coating:#00724f;--burr:#a84600;--face:#005f96;--metal:#a6adb5}
+ --coating:#00724f;--burr:#a84600;--face:#005f96;--metal:#abb2ba}
 *{box-sizing:border-box}
 body{margin:0 auto;max-width:60rem;padding:0 1rem 3rem;color:var(--ink);background:var(--paper);
  font:1.0625rem/1.5 Arial,Helvetica,'Liberation Sans',sans-serif}
@@ -25,6 +25,7 @@ figure{margin:1rem 0 1.6rem;break-inside:avoid}
 figure h3{margin-bottom:0}.setup{font-size:.9rem;margin:.1rem 0 .4rem}
 figcaption{font-weight:bold;margin-top:.4rem}
 figure svg,.still svg{display:block;width:100%;height:auto;min-width:34rem}
+figure .fits svg{min-width:0;max-width:46rem}
 .wide{overflow-x:auto}
 table{border-collapse:collapse;width:100%;margin:.6rem 0;font-size:.95rem}
 caption{text-align:left;font-weight:bold;padding:.3rem 0}

@@ -35,12 +35,19 @@ void write_svg(const sim::Result& result, const Drawing& drawing, Output& out) {
   draw_whole(canvas, result, drawing);
   const std::string name = "pictures/" + drawing.file + ".svg";
   std::ofstream file(out.place(name), std::ios::binary);
-  file << canvas.element(drawing.what, drawing.why, true);
+  file << canvas.element(drawing.what, drawing.description(), true);
   file.close();
   if (!file) throw std::runtime_error(name + " could not be written");
 }
 
 }  // namespace
+
+std::string Drawing::description() const {
+  std::string text = shows;
+  if (!setup.empty()) text += (text.empty() ? "" : " ") + ("Set-up: " + setup + ".");
+  if (!why.empty()) text += (text.empty() ? "" : " ") + why;
+  return text;
+}
 
 std::vector<Drawing> all_drawings(const sim::Result& result) {
   std::vector<Drawing> all;

@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <span>
 #include <string>
 #include <vector>
 
 #include <fmt/format.h>
 
+#include "viz/label_places.hpp"
 #include "viz/layers.hpp"
 #include "viz/plot.hpp"
 #include "viz/section_view.hpp"
@@ -16,7 +18,8 @@
 namespace drumlin::viz {
 namespace {
 
-constexpr TextStyle label{.size = 25, .bold = true};
+constexpr double one_row = 1000;  // [pixel] width from which key and scale stand side by side
+constexpr TextStyle quiet{.size = 24, .colour = palette::quiet, .along = Along::middle};
 
 /// One drawing of one edge; distances along the part count from the edge line into the metal.
 class ProfileDrawing {
@@ -27,11 +30,15 @@ class ProfileDrawing {
         result_(result),
         section_(section),
         edge_(edge),
-        plot_(scaled(area, section, edge)) {}
+        area_(area),
+        plot_(scaled({area.left, area.bottom + key_height(area), area.right, area.top}, section,
+                     edge)),
+        labels_(canvas, plot_.area()) {}
 
   void draw();
 
  private:
+  static double key_height(const Box& area) { return area.width() < one_row ? 88 : 48; }
   static Plot scaled(const Box& area, const sim::SectionRecord& section,
                      const sim::SectionEdge& edge);
   void draw_layers();
@@ -40,7 +47,13 @@ class ProfileDrawing {
   void mark_drop();
   void mark_removal();
   void mark_coating();
-  void mark_scale();
+  void mark_place();
+  void draw_key();
+  void draw_scale(Point right);
+  /// Writes a label at the first of some places that is free.
+  void write(const std::string& text, Colour colour, std::span<const Spot> spots) {
+    labels_.write(text, {.size = 25, .colour = colour, .bold = true, .halo = true}, spots);
+  }
   /// Place of a point that lies `depth` inside the metal and at height z.
   [[nodiscard]] Point in_metal(double depth, double z) const {
     return plot_.at(edge_.x + edge_.metal * depth, z);
@@ -80,7 +93,9 @@ class ProfileDrawing {
   const sim::Result& result_;
   const sim::SectionRecord& section_;
   const sim::SectionEdge& edge_;
+  Box area_;
   Plot plot_;
+  LabelPlaces labels_;
 };
 
 /// Round factors only, so that the reader can divide in the head.
@@ -94,7 +109,7 @@ double round_factor(double factor) {
 
 Plot ProfileDrawing::scaled(const Box& area, const sim::SectionRecord& section,
                             const sim::SectionEdge& edge) {
-  constexpr double outside_share = 0.34;
+  constexpr double outside_share = 0.42;
   const double inside = std::clamp(8 * edge.burr_root, 1.0, 4.0);  // [mm]
   const auto range_of = [&](double depth) {
     const double a = edge.x + edge.metal * depth;
@@ -131,7 +146,8 @@ void ProfileDrawing::draw_layers() {
 
 void ProfileDrawing::draw_before() {
   canvas_.clip(plot_.area());
-  for (const Piece& piece : metal_pieces(section_.x, section_.before, plot_.x())) {
+  const Range seen = covering(section_.x, plot_.x());
+  for (const Piece& piece : metal_pieces(section_.x, section_.before, seen)) {
     const double low = std::min(0.0, edge_height().value_or(0.0));
     std::vector<Point> line;
     if (at_edge(piece.first)) line.push_back(plot_.at(section_.x[piece.first], low));
@@ -139,33 +155,32 @@ void ProfileDrawing::draw_before() {
       line.push_back(plot_.at(section_.x[i], section_.before[i]));
     if (at_edge(piece.last)) line.push_back(plot_.at(section_.x[piece.last], low));
     canvas_.line(line, {palette::burr, 4, 14});
+    labels_.keep_clear(line);
+  }
+  for (const Piece& piece : metal_pieces(section_.x, section_.after, seen)) {
+    std::vector<Point> line;
+    for (std::size_t i = piece.first; i <= piece.last; ++i)
+      line.push_back(plot_.at(section_.x[i], section_.after[i]));
+    labels_.keep_clear(line);
   }
   canvas_.clip({});
 }
 
 void ProfileDrawing::mark_burr() {
-  const double way = edge_.metal > 0 ? 1 : -1;
-  const Point key{in_metal(0, 0).x - way * 22, plot_.area().top - 8};
-  canvas_.text(key, "dashed: before",
-               {.size = 24,
-                .colour = palette::burr,
-                .bold = true,
-                .across = outwards(),
-                .along = Along::top});
-  canvas_.text({key.x, key.y - 34}, "tan: worn away",
-               {.size = 24, .colour = palette::quiet, .across = outwards(), .along = Along::top});
   if (edge_.burr_height <= 0) return;
+  const double way = edge_.metal > 0 ? 1 : -1;
   // A bead is round: its flank is half way down there.
   const bool bead = edge_.burr == "bead";
-  const Point tip =
-      in_metal(edge_.burr_root * (bead ? 0.9 : 1.05), edge_.burr_height * (bead ? 0.45 : 0.8));
+  const double root = edge_.burr_root;
+  const double height = edge_.burr_height;
+  const Point tip = in_metal(root * (bead ? 0.9 : 1.05), height * (bead ? 0.45 : 0.8));
   canvas_.arrow({tip.x + way * 70, tip.y}, tip, {palette::burr, 3, 0});
-  canvas_.text({tip.x + way * 80, tip.y}, "burr before: " + length_text(edge_.burr_height),
-               {.size = 25,
-                .colour = palette::burr,
-                .bold = true,
-                .across = inwards(),
-                .along = Along::middle});
+  labels_.keep_clear(std::array{Point{tip.x + way * 70, tip.y}, tip});
+  const double beside = tip.x + way * 80;
+  const std::array spots{Spot{{beside, tip.y}, inwards(), Along::middle},
+                         Spot{{beside, tip.y + 10}, inwards(), Along::bottom},
+                         Spot{{beside, tip.y + 40}, inwards(), Along::bottom}};
+  write("burr before: " + length_text(height), palette::burr, spots);
 }
 
 void ProfileDrawing::mark_drop() {
@@ -179,21 +194,23 @@ void ProfileDrawing::mark_drop() {
   const Point lower = in_metal(away, height);
   canvas_.line(in_metal(-0.10 * reach(), face), in_metal(reach(), face), {palette::ink, 2, 9});
   canvas_.line(in_metal(-0.10 * reach(), height), in_metal(0.0, height), {palette::ink, 2, 9});
-  if (upper.y - lower.y > 34) {
-    canvas_.arrow({upper.x, (upper.y + lower.y) / 2}, upper, {palette::ink, 3, 0});
-    canvas_.arrow({upper.x, (upper.y + lower.y) / 2}, lower, {palette::ink, 3, 0});
-  } else {
-    canvas_.arrow({upper.x, upper.y + 44}, upper, {palette::ink, 3, 0});
-    canvas_.arrow({lower.x, lower.y - 44}, lower, {palette::ink, 3, 0});
-  }
-  const double way = edge_.metal > 0 ? -1 : 1;
+  labels_.keep_clear(std::array{in_metal(0, face), in_metal(reach(), face)});
   const double middle = (upper.y + lower.y) / 2;
-  const double beside = in_metal(-0.10 * reach(), face).x + way * 12;
-  TextStyle style = label;
-  style.across = outwards();
-  canvas_.text({beside, middle + 2}, "edge drop", style);
-  style.along = Along::top;
-  canvas_.text({beside, middle - 2}, length_text(drop), style);
+  if (std::abs(upper.y - lower.y) > 34) {
+    canvas_.arrow({upper.x, middle}, upper, {palette::ink, 3, 0});
+    canvas_.arrow({upper.x, middle}, lower, {palette::ink, 3, 0});
+  } else {
+    const double way = upper.y >= lower.y ? 1 : -1;
+    canvas_.arrow({upper.x, upper.y + way * 44}, upper, {palette::ink, 3, 0});
+    canvas_.arrow({lower.x, lower.y - way * 44}, lower, {palette::ink, 3, 0});
+  }
+  labels_.keep_clear(std::array{Point{upper.x, std::max(upper.y, lower.y) + 44},
+                                Point{lower.x, std::min(upper.y, lower.y) - 44}});
+  const double beside = in_metal(-0.10 * reach(), face).x + (edge_.metal > 0 ? -12 : 12);
+  write("edge drop", palette::ink,
+        std::array{Spot{{beside, middle + 2}, outwards(), Along::bottom}});
+  write(length_text(drop), palette::ink,
+        std::array{Spot{{beside, middle - 2}, outwards(), Along::top}});
 }
 
 void ProfileDrawing::mark_removal() {
@@ -202,8 +219,11 @@ void ProfileDrawing::mark_removal() {
   const Point lower = in_metal(depth, -section_.face_removal);
   canvas_.arrow({upper.x, upper.y + 46}, upper, {palette::face, 4, 0});
   canvas_.arrow({lower.x, lower.y - 46}, lower, {palette::face, 4, 0});
-  canvas_.text({upper.x, upper.y + 52}, "face removed " + length_text(section_.face_removal),
-               {.size = 25, .colour = palette::face, .bold = true, .across = Across::middle});
+  labels_.keep_clear(std::array{Point{upper.x, upper.y + 46}, Point{lower.x, lower.y - 46}});
+  const std::array spots{Spot{{upper.x, upper.y + 54}, Across::middle, Along::bottom},
+                         Spot{{upper.x, upper.y + 90}, Across::middle, Along::bottom},
+                         Spot{{lower.x, lower.y - 54}, Across::middle, Along::top}};
+  write("face removed " + length_text(section_.face_removal), palette::face, spots);
 }
 
 /// Where the coating is labelled: well inside the metal, and where some of it is left if possible.
@@ -221,47 +241,71 @@ void ProfileDrawing::mark_coating() {
   if (!result_.coating || !start || *start <= 0) return;
   const double left = coating(depth);
   const Point layer = in_metal(depth, after(depth).value_or(0.0) - left / 2);
-  const Point foot{layer.x, layer.y - std::max(100.0, 24 + left * plot_.pixels_per_y())};
+  const double most = std::max(layer.y - plot_.area().bottom - 70, 40.0);
+  const Point foot{layer.x,
+                   layer.y - std::min(std::max(100.0, 24 + left * plot_.pixels_per_y()), most)};
   canvas_.arrow({foot.x, foot.y + 4}, layer, {palette::ink, 3, 0});
   constexpr double nothing = 5e-5;  // [mm] what a label would round to zero
   const std::string text =
       left < nothing ? fmt::format("{} gone here, {} before", *result_.coating, length_text(*start))
                      : fmt::format("{} left: {} of {}", *result_.coating, length_text(left),
                                    length_text(*start));
-  canvas_.text(foot, text,
-               {.size = 25, .bold = true, .across = Across::middle, .along = Along::top});
+  write(text, palette::ink, std::array{Spot{foot, Across::middle, Along::top}});
 }
 
-void ProfileDrawing::mark_scale() {
-  const double length = round_below(plot_.x().width() * 0.26);
-  const double factor = plot_.pixels_per_y() / plot_.pixels_per_x();
-  const Box& area = plot_.area();
-  const double y = area.bottom + 22;
+/// Names what lies on both sides of the edge line.
+void ProfileDrawing::mark_place() {
+  const double y = plot_.area().bottom + 8;
+  labels_.write_if_free(beyond_edge(), {.size = 25, .colour = palette::quiet},
+                        {{in_metal(-0.02 * reach(), 0).x, y}, outwards(), Along::bottom});
+  labels_.write_if_free(result_.part_material, {.size = 25},
+                        {{in_metal(0.03 * reach(), 0).x, y}, inwards(), Along::bottom});
+}
+
+/// A length along the part, and how heights are drawn; ends at a place to the right.
+void ProfileDrawing::draw_scale(Point right) {
+  const double length = round_below(plot_.x().width() * 0.2);
   const double width = length * plot_.pixels_per_x();
-  const double left = edge_.metal > 0 ? area.right - 24 - width : area.left + 24;
-  canvas_.line({left, y}, {left + width, y}, {palette::ink, 6, 0});
-  for (const double end : {left, left + width})
-    canvas_.line({end, y - 10}, {end, y + 10}, {palette::ink, 4, 0});
-  canvas_.text({left + width / 2, y + 14}, fmt::format("{:g} mm", length),
-               {.size = 25, .bold = true, .across = Across::middle});
+  canvas_.line({right.x - width, right.y}, right, {palette::ink, 6, 0});
+  for (const double end : {right.x - width, right.x})
+    canvas_.line({end, right.y - 10}, {end, right.y + 10}, {palette::ink, 4, 0});
+  const double factor = plot_.pixels_per_y() / plot_.pixels_per_x();
   const std::string scale =
       factor > 1.01 ? fmt::format("heights drawn {:g} times", factor) : "drawn to one scale";
-  canvas_.text({edge_.metal > 0 ? left - 26 : left + width + 26, y - 8}, scale,
-               {.size = 25, .across = edge_.metal > 0 ? Across::right : Across::left});
+  TextStyle style{.size = 24, .across = Across::right, .along = Along::middle};
+  canvas_.text({right.x - width - 16, right.y}, fmt::format("{}   {:g} mm", scale, length), style);
+}
+
+/// What lines and fills mean, and the scale, below the drawing.
+void ProfileDrawing::draw_key() {
+  const double row = plot_.area().bottom - 28;
+  double x = plot_.area().left;
+  const auto name = [&](const std::string& text) {
+    x += 56;
+    canvas_.text({x, row}, text, quiet);
+    x += canvas_.text_width(text, quiet) + 28;
+  };
+  const auto swatch = [&](Colour colour, const std::string& text) {
+    canvas_.fill({x, row - 12, x + 44, row + 12}, colour);
+    canvas_.frame({x, row - 12, x + 44, row + 12}, {palette::quiet, 1, 0});
+    name(text);
+  };
+  canvas_.line({x, row}, {x + 46, row}, {palette::burr, 4, 12});
+  name("before");
+  swatch(palette::worn, "worn away");
+  if (result_.coating) swatch(palette::coating, *result_.coating);
+  draw_scale({plot_.area().right - 8, area_.width() < one_row ? row - 42 : row});
 }
 
 void ProfileDrawing::draw() {
   draw_layers();
   draw_before();
-  mark_drop();
   mark_burr();
+  mark_drop();
   mark_removal();
   mark_coating();
-  mark_scale();
-  canvas_.text({in_metal(-0.02 * reach(), 0).x, plot_.area().bottom + 12}, beyond_edge(),
-               {.size = 25, .colour = palette::quiet, .across = outwards()});
-  canvas_.text({in_metal(0.03 * reach(), 0).x, plot_.area().bottom + 12}, result_.part_material,
-               {.size = 25, .across = inwards()});
+  mark_place();
+  draw_key();
 }
 
 }  // namespace

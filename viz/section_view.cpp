@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 
 namespace drumlin::viz {
@@ -28,6 +29,15 @@ std::vector<Piece> metal_pieces(std::span<const double> x, std::span<const doubl
   }
   std::erase_if(pieces, [](const Piece& piece) { return piece.first == piece.last; });
   return pieces;
+}
+
+Range covering(std::span<const double> x, const Range& range) {
+  Range out = range;
+  const auto above = std::lower_bound(x.begin(), x.end(), range.high);
+  if (above != x.end()) out.high = *above;
+  const auto below = std::upper_bound(x.begin(), x.end(), range.low);
+  if (below != x.begin()) out.low = *std::prev(below);
+  return out;
 }
 
 std::vector<Run> metal_runs(std::span<const double> x, std::span<const double> heights,

@@ -21,6 +21,10 @@ struct Piece {
 [[nodiscard]] std::vector<Piece> metal_pieces(std::span<const double> x,
                                               std::span<const double> heights, const Range& range);
 
+/// A range widened to the display points on or just beyond its ends: lines between them cross the
+/// ends.
+[[nodiscard]] Range covering(std::span<const double> x, const Range& range);
+
 /// Neighbouring points of a piece that all stand on the part's own metal, or all hang over an
 /// opening.
 struct Run {

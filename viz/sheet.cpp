@@ -11,28 +11,14 @@ namespace {
 
 constexpr double margin = 44;
 
-/// Takes the last character off, all of its bytes.
-void drop_character(std::string& text) {
-  constexpr unsigned following = 0x80;  // bytes of a character after its first are 10xxxxxx
-  while (!text.empty()) {
-    const auto last = static_cast<unsigned char>(text.back());
-    text.pop_back();
-    if ((last & 0xC0U) != following) return;
-  }
-}
-
 /// Largest size at which head and tail fit into one line; below the smallest one the head is cut
 /// and says so, the tail stays.
-void fitted(Canvas& canvas, Point at, double width, std::string head, const std::string& tail,
-            TextStyle style, double smallest) {
+void fitted(Canvas& canvas, Point at, double width, const std::string& head,
+            const std::string& tail, TextStyle style, double smallest) {
   while (style.size > smallest && canvas.text_width(head + tail, style) > width)
     style.size -= 1;
-  std::string dots;
-  while (!head.empty() && canvas.text_width(head + dots + tail, style) > width) {
-    drop_character(head);
-    dots = "...";
-  }
-  canvas.text(at, head + dots + tail, style);
+  const double rest = width - canvas.text_width(tail, style);
+  canvas.text(at, shortened(canvas, head, rest, style) + tail, style);
 }
 
 std::string origin(const sim::Result& result) {

@@ -209,6 +209,7 @@ std::string SvgCanvas::element(std::string_view title, std::string_view desc,
   const std::string head = standalone ? "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" : "";
   return fmt::format(
       "{0}<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {1} {2}\" role=\"img\" "
+      "xml:space=\"preserve\" "
       "aria-labelledby=\"{3}-title {3}-desc\" font-family=\"Arial, Helvetica, 'Liberation Sans', "
       "sans-serif\" stroke-linejoin=\"round\">\n<title id=\"{3}-title\">{4}</title>\n<desc "
       "id=\"{3}-desc\">{5}</desc>\n{6}</svg>\n",

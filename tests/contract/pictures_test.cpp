@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cstdlib>
 #include <map>
 #include <string>
@@ -10,6 +11,9 @@
 #include <vtkImageData.h>
 #include <vtkNew.h>
 #include <vtkPNGReader.h>
+#include <vtkStdString.h>
+#include <vtkTextProperty.h>
+#include <vtkTextRenderer.h>
 
 #include "tests/support/sample_result.hpp"
 #include "tests/support/temporary_folder.hpp"
@@ -18,6 +22,7 @@
 #include "viz/moment_facts.hpp"
 #include "viz/offscreen.hpp"
 #include "viz/output.hpp"
+#include "viz/svg_canvas.hpp"
 #include "viz/writers.hpp"
 
 namespace {
@@ -53,11 +58,23 @@ unsigned key(Colour c) {
   return static_cast<unsigned>(c.red) << 16U | static_cast<unsigned>(c.green) << 8U | c.blue;
 }
 
+/// Width of a text in a font of a file, as VTK's font renderer measures it [pixel].
+double width_in(const char* file, int size, const std::string& text) {
+  vtkNew<vtkTextProperty> property;
+  property->SetFontFamily(VTK_FONT_FILE);
+  property->SetFontFile(file);
+  property->SetFontSize(size);
+  std::array<int, 4> box{};
+  vtkTextRenderer::GetInstance()->GetBoundingBox(property, vtkStdString(text), box.data(), 72,
+                                                 vtkTextRenderer::FreeType);
+  return box[1] - box[0] + 1;
+}
+
 class Pictures : public testing::Test {
  protected:
   void SetUp() override {
     if (drumlin::viz::open_offscreen().screen == nullptr)
-      GTEST_SKIP() << "no off-screen OpenGL on this machine";
+      GTEST_SKIP() << "no pictures on this machine";
   }
   /// A picture of one kind, drawn into a folder of its own.
   fs::path drawn(std::vector<Drawing> (*kind)(const drumlin::sim::Result&),
@@ -151,7 +168,7 @@ TEST_F(Pictures, FoldMapFillsItsFieldsByWhatBecomesOfTheBurr) {
 TEST_F(Pictures, CoatingMapShowsBareMetalAndWhatIsLeft) {
   const auto bare = [&] {
     return colours_of(
-        drawn(drumlin::viz::coating_map_drawings, "coating-map.png"))[key(palette::burr)];
+        drawn(drumlin::viz::coating_map_drawings, "coating-map.png"))[key(palette::metal)];
   };
   const long before = bare();
   for (auto& feature : result_.part.features)
@@ -264,6 +281,27 @@ TEST(Series, TimeGrowsThroughEveryPassage) {
     EXPECT_GT(times[i], times[i - 1]) << "frame " << i;
   // Four passages of the sample's 34 mm each (hole 6 mm, 14 mm beyond it on both sides).
   EXPECT_GT(times.back(), 4 * 34.0);
+}
+
+// The font has the letter widths of Helvetica; VTK's font renderer measures it.
+TEST(SvgLetters, AreAsWideAsThoseOfAFontWithHelveticasWidths) {
+  const char* const file = "/usr/share/fonts/truetype/liberation/LiberationSans-Regular.ttf";
+  if (!fs::exists(file)) GTEST_SKIP() << "no Liberation Sans (Debian: fonts-liberation)";
+  drumlin::viz::SvgCanvas canvas(1600, 1000, "x");
+  constexpr double reserve = 1.05;  // of SvgCanvas, for fonts that run wider
+  std::vector<std::string> texts{
+      "burr and edge: up to 2.13 MPa", "way of the drum over the part", "heights drawn 12 times",
+      "The burr stands into the belt and the cover cannot follow so short a step: it carries",
+      "Panel TS-204, soft drum at 0.3 mm: hole-6, before and after"};
+  for (char c = '!'; c <= '~'; ++c)
+    texts.push_back(std::string(20, c));
+  for (const std::string& text : texts) {
+    const double ours = canvas.text_width(text, {.size = 100}) / reserve;
+    const double theirs = width_in(file, 100, text);
+    // 3 %; the measured box ends with the ink, up to a side bearing of either end short of the
+    // width: a fifth of the size.
+    EXPECT_NEAR(ours, theirs, 0.03 * theirs + (text.size() > 20 ? 6 : 20)) << text;
+  }
 }
 
 TEST(WithoutRendering, TheRunSucceedsAndSaysSo) {

@@ -4,15 +4,16 @@
 
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 
-# What the top CMakeLists.txt asks for, and a software OpenGL that draws without a screen.
+# What the top CMakeLists.txt asks for (libgl-dev: VTK's own configuration looks for it).
 build_packages=(
   g++ cmake ninja-build pkg-config
   libeigen3-dev libboost-dev libfftw3-dev libfmt-dev libtomlplusplus-dev libcli11-dev
   nlohmann-json3-dev libssl-dev libsqlite3-dev libhdf5-dev libvtk9-dev libgtest-dev libgmock-dev
   libgl-dev libegl-dev libegl-mesa0 libgl1-mesa-dri
 )
-# Readers that are not ours, to read back what was written, and finite elements that are not ours.
-test_packages=(python3-h5py python3-vtk9 calculix-ccx)
+# Readers that are not ours, to read back what was written (librsvg: pictures), and finite elements
+# that are not ours.
+test_packages=(python3-h5py python3-vtk9 librsvg2-bin calculix-ccx)
 
 say() { printf 'drumlin: %s\n' "$*" >&2; }
 
