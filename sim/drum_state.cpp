@@ -146,7 +146,7 @@ double rayleigh_ratio(const BeltSetup& station, double interference) {
 }
 
 double inertia_share(const BeltSetup& station, double interference) {
-  if (!station.options.moving) return 1.0;
+  if (!station.options.moving || station.below_critical) return 1.0;
   if (rayleigh_ratio(station, interference) < far_from_critical) return 1.0;
   const auto critical = critical_speed_of(station, interference);
   double most = critical ? most_inertia * *critical : std::numeric_limits<double>::infinity();

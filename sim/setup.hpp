@@ -63,6 +63,9 @@ struct BeltSetup {
   double radius = 0;              ///< R [mm]
   double density = 0;             ///< [t/mm^3]
   Options options;
+  /// Whether somebody found already that the belt runs below 0.9 of the critical speed, so that
+  /// nobody need look for it again; see `inertia_share`.
+  bool below_critical = false;
   models::AnyRelaxation relaxation = models::RateIndependent{};
   double softening = 1;  ///< factor on the modulus for the cover's temperature [-]
   double softening_rate = models::softening_per_kelvin;  ///< of the modulus with temperature [1/K]

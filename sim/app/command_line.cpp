@@ -23,6 +23,7 @@ struct Flags {
   CompareCommand compare;
   std::string page;
   ReportCommand report;
+  LessonCommand lesson;
   std::string material;
   bool no_pictures = false;
 };
@@ -74,6 +75,20 @@ void add_report(CLI::App& app, Flags& flags) {
       ->type_name("DIR");
   report->add_option("--out", flags.report.out, "page to write; left out: report.html in DIR")
       ->type_name("FILE.html");
+}
+
+void add_lesson(CLI::App& app, Flags& flags) {
+  CLI::App* lesson =
+      app.add_subcommand("lesson", "write a page for a class: sliders, questions, sheet to print");
+  lesson->add_option("case", flags.lesson.case_file, "case file")
+      ->required()
+      ->type_name("CASE.toml");
+  lesson->add_option("--out", flags.lesson.out, "page to write; must not exist yet")
+      ->required()
+      ->type_name("FILE.html");
+  lesson->add_flag("--overwrite", flags.lesson.overwrite, "replace FILE.html if it is there");
+  lesson->add_flag("--answers", flags.lesson.answers, "print the trainer's copy of the sheet");
+  lesson->add_flag("--quiet", flags.lesson.quiet, "print nothing but errors");
 }
 
 std::vector<std::string> subcommand_names(const CLI::App& app) {
@@ -156,6 +171,7 @@ Command chosen_command(const CLI::App& app, Flags flags) {
     if (!flags.material.empty()) flags.materials.name = flags.material;
     return flags.materials;
   }
+  if (name == "lesson") return flags.lesson;
   flags.run.pictures = !flags.no_pictures;
   return flags.run;
 }
@@ -173,6 +189,7 @@ Command parse_command_line(int argc, const char* const* argv) {
   add_materials(app, flags);
   add_compare(app, flags);
   add_report(app, flags);
+  add_lesson(app, flags);
   app.footer(
       "Exit codes: 0 done, 1 done and not accepted with --strict, 2 bad input, 3 numerical "
       "failure,\n130 stopped. A process estimate, not a safety assessment.");

@@ -51,6 +51,15 @@ struct ReportCommand {
   std::filesystem::path out;  ///< page; empty: report.html in the folder
 };
 
+/// `drumlin lesson CASE.toml --out FILE.html`: a page for a class, with sliders and questions.
+struct LessonCommand {
+  std::filesystem::path case_file;
+  std::filesystem::path out;
+  bool overwrite = false;
+  bool answers = false;  ///< print the trainer's copy of the sheet
+  bool quiet = false;
+};
+
 /// Nothing left to do: help or version, or a mistake on the command line.
 struct AnswerOnly {
   int exit_code = 0;
@@ -60,7 +69,7 @@ struct AnswerOnly {
 /// Registration: a new command adds its struct here, its function below and its flags in
 /// command_line.cpp.
 using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsCommand, CompareCommand,
-                             ReportCommand>;
+                             ReportCommand, LessonCommand>;
 
 /// Understands the command line.
 ///
@@ -77,5 +86,6 @@ using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsComm
 [[nodiscard]] int carry_out(const MaterialsCommand& command);
 [[nodiscard]] int carry_out(const CompareCommand& command);
 [[nodiscard]] int carry_out(const ReportCommand& command);
+[[nodiscard]] int carry_out(const LessonCommand& command);
 
 }  // namespace drumlin::app

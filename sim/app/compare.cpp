@@ -15,8 +15,8 @@
 #include "sim/app/terminal.hpp"
 #include "sim/numerics/error.hpp"
 #include "sim/run.hpp"
-#include "viz/atomic_file.hpp"
 #include "viz/compare_page.hpp"
+#include "viz/page_file.hpp"
 
 namespace drumlin::app {
 namespace {
@@ -32,13 +32,11 @@ void expect_cases(const CompareCommand& command) {
 
 void expect_place(const CompareCommand& command) {
   if (!command.out) return;
-  if (std::filesystem::is_directory(*command.out))
-    throw InputError(fmt::format("{}: is a folder; name the page itself, such as {}",
-                                 command.out->string(), (*command.out / "compare.html").string()));
-  if (std::filesystem::exists(*command.out) && !command.overwrite)
-    throw InputError(
-        fmt::format("{}: exists already; name another file, or give --overwrite to replace it",
-                    command.out->string()));
+  try {
+    viz::expect_page_writable(*command.out, command.overwrite);
+  } catch (const std::runtime_error& error) {
+    throw InputError(error.what());
+  }
 }
 
 /// Keys in which the files differ, in the order in which the first file has them.
@@ -64,9 +62,10 @@ std::vector<viz::InputDifference> input_differences(const std::vector<cases::Cas
   return differences;
 }
 
-void write_page(const std::string& html, const std::filesystem::path& path) {
+void write_page(const viz::ComparedCases& cases, const CompareCommand& command) {
+  if (!command.out) return;
   try {
-    viz::write_whole_file(path, html);
+    viz::write_page(*command.out, viz::compare_page(cases, command.answers), command.overwrite);
   } catch (const std::runtime_error& error) {
     throw InputError(error.what());
   }
@@ -102,7 +101,7 @@ int carry_out(const CompareCommand& command) {
   line.wipe();
   compared.comparison = sim::compare(std::move(facts));
   compared.inputs = input_differences(scenarios);
-  if (command.out) write_page(viz::compare_page(compared, command.answers), *command.out);
+  write_page(compared, command);
   if (!command.quiet) std::cout << compare_text(compared, stdout_style());
   if (!command.quiet && command.out) std::cout << "\nThe page: " << command.out->string() << '\n';
   return done;
