@@ -67,6 +67,7 @@ struct Frame {
   /// [mm] height of the underside of metal that hangs over an opening, NaN elsewhere; empty where
   /// none hangs.
   std::vector<double> underside;
+  std::vector<double> burr;      ///< [mm] burr metal left on top of each place's column
   std::vector<double> pressure;  ///< [MPa]
   std::vector<double> belt;      ///< [mm] height of the belt's face; NaN beyond the contact patch
 };
@@ -119,6 +120,7 @@ struct DrumShape {
   double cover = 0;         ///< [mm]
   double interference = 0;  ///< [mm]
   double belt_speed = 0;    ///< [mm/s]
+  double feed = 0;          ///< [mm/s] of the part under it
 };
 
 /// How far one input moves one output: outputs at the input's low and high end.

@@ -58,7 +58,8 @@ void fill_drums(const Setup& setup, Result& result) {
       drum = {.radius = belt->radius,
               .cover = belt->cover.thickness,
               .interference = result.stations[i].interference->value,
-              .belt_speed = belt->belt_speed};
+              .belt_speed = belt->belt_speed,
+              .feed = belt->feed};
     result.drums.push_back(drum);
   }
 }

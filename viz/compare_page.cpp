@@ -161,7 +161,7 @@ std::string outcome(const ComparedCases& cases) {
 }
 
 std::string limits(const ComparedCases& cases) {
-  Table table{"Limits of the cases", {"case", "limit on", "value", "limit", "margin", ""}, {}};
+  Table table{"Limits of the cases", {"case", "limit on", "value", "limit", "margin", "state"}, {}};
   for (std::size_t i = 0; i < cases.results.size(); ++i)
     for (const sim::VerdictItem& item : cases.results[i].verdict.items) {
       const char* word = !item.accepted   ? "not known"

@@ -78,6 +78,9 @@ void write_frames(const sim::SectionRecord& section, const H5Group& group) {
       {"mm", "height of the part's top over the nominal, unworn face [frame][point]", no_metal});
   group.matrix("coating", rows(section, &Frame::coating), columns,
                {"mm", "coating left [frame][point]", no_metal});
+  if (!frames.empty() && !frames.front().burr.empty())
+    group.matrix("burr", rows(section, &Frame::burr), columns,
+                 {"mm", "burr metal left on top of each place [frame][point]", no_metal});
   group.matrix("pressure", rows(section, &Frame::pressure), columns,
                {"MPa", "contact pressure [frame][point]"});
   group.matrix(

@@ -7,6 +7,8 @@
 #include <fmt/format.h>
 #include <vtkFloatArray.h>
 #include <vtkImageData.h>
+#include <vtkInformation.h>
+#include <vtkInformationStringKey.h>
 #include <vtkNew.h>
 #include <vtkPointData.h>
 #include <vtkXMLImageDataWriter.h>
@@ -16,6 +18,7 @@
 #include "viz/output.hpp"
 #include "viz/section_view.hpp"
 #include "viz/vtk_shapes.hpp"
+#include "viz/vtk_threads.hpp"
 
 namespace drumlin::viz {
 namespace {
@@ -26,11 +29,19 @@ constexpr double close_reach = 1.5;      // [mm] shown on both sides of an edge
 constexpr double joined_gap = 6;         // [mm] between two neighbourhoods that is shown as well
 constexpr double close_depth = 0.3;      // [mm] of metal shown in the close-up
 
+void write_text(const std::filesystem::path& path, const std::string& text) {
+  std::ofstream file(path, std::ios::binary);
+  file << text;
+  file.close();
+  if (!file) throw std::runtime_error(path.filename().string() + " could not be written");
+}
+
 /// Compressed, appended, 32-bit identifiers: small files that every reader of the format takes.
+/// Made in memory first: the library goes back and forth in its output many times.
 template <class XmlWriter>
 void write_xml(XmlWriter& writer, const std::filesystem::path& path) {
-  constexpr int level = 2;
-  writer.SetFileName(path.c_str());
+  constexpr int level = 1;
+  writer.WriteToOutputStringOn();
   writer.SetDataModeToAppended();
   writer.EncodeAppendedDataOff();
   writer.SetCompressorTypeToZLib();
@@ -38,13 +49,7 @@ void write_xml(XmlWriter& writer, const std::filesystem::path& path) {
   writer.SetIdTypeToInt32();
   if (writer.Write() == 0)
     throw std::runtime_error(path.filename().string() + " could not be written");
-}
-
-void write_text(const std::filesystem::path& path, const std::string& text) {
-  std::ofstream file(path, std::ios::binary);
-  file << text;
-  file.close();
-  if (!file) throw std::runtime_error(path.filename().string() + " could not be written");
+  write_text(path, writer.GetOutputString());
 }
 
 /// About evenly spread frames, the telling one among them.
@@ -95,6 +100,7 @@ class SectionSeries {
  private:
   void write_frames(const std::string& pvd, const std::string& folder,
                     const SeriesView& view) const;
+  [[nodiscard]] FrameTime time_of(std::size_t frame, double feed) const;
   void write_pressure_map() const;
   [[nodiscard]] std::vector<float> map_row(std::size_t frame, int columns, double spacing) const;
 
@@ -123,6 +129,14 @@ void SectionSeries::write() const {
   write_pressure_map();
 }
 
+FrameTime SectionSeries::time_of(std::size_t frame, double feed) const {
+  const auto& frames = section_.frames;
+  std::size_t first = frame;
+  while (first > 0 && same_passage(frames[first - 1], frames[frame]))
+    --first;
+  return {travel_[frame] / feed, (travel_[frame] - travel_[first]) / feed};
+}
+
 void SectionSeries::write_frames(const std::string& pvd, const std::string& folder,
                                  const SeriesView& view) const {
   std::string list;
@@ -130,21 +144,23 @@ void SectionSeries::write_frames(const std::string& pvd, const std::string& fold
   for (const std::size_t k : chosen_frames(section_)) {
     const sim::Frame& frame = section_.frames[k];
     const sim::DrumShape* drum = drum_of(result_, frame.station);
-    if (drum == nullptr) continue;
+    if (drum == nullptr || !(drum->feed > 0)) continue;
+    const FrameTime time = time_of(k, drum->feed);
     const std::string file = fmt::format("{}/{:03}.vtp", folder, number++);
-    const auto data = frame_shapes(section_, frame, *drum, view);
+    const auto data = frame_shapes(section_, frame, *drum, view, time);
     vtkNew<vtkXMLPolyDataWriter> writer;
     writer->SetInputData(data);
     write_xml(*writer, out_.place("pass/" + file));
-    list += fmt::format("    <DataSet timestep=\"{:.6g}\" part=\"0\" file=\"{}\"/>\n", travel_[k],
+    list += fmt::format("    <DataSet timestep=\"{:.6g}\" part=\"0\" file=\"{}\"/>\n", time.whole,
                         file);
   }
-  write_text(out_.place("pass/" + pvd + ".pvd"),
-             "<?xml version=\"1.0\"?>\n"
-             "<!-- time value: travel of the drum over the part [mm] -->\n"
-             "<VTKFile type=\"Collection\" version=\"0.1\" byte_order=\"LittleEndian\">\n"
-             "  <Collection>\n" +
-                 list + "  </Collection>\n</VTKFile>\n");
+  write_text(
+      out_.place("pass/" + pvd + ".pvd"),
+      "<?xml version=\"1.0\"?>\n"
+      "<!-- time value: seconds of the pass, counted on through all passes and stations -->\n"
+      "<VTKFile type=\"Collection\" version=\"0.1\" byte_order=\"LittleEndian\">\n"
+      "  <Collection>\n" +
+          list + "  </Collection>\n</VTKFile>\n");
 }
 
 /// Pressure on evenly spaced places; each shows the highest pressure of the points around it, so
@@ -172,6 +188,7 @@ void SectionSeries::write_pressure_map() const {
   const double dy = travel_.back() / static_cast<double>(rows - 1);
   vtkNew<vtkFloatArray> pressure;
   pressure->SetName("pressure [MPa]");
+  pressure->GetInformation()->Set(vtkDataArray::UNITS_LABEL(), "MPa");
   for (std::size_t j = 0; j < rows; ++j) {
     // The frame nearest to this travel; frames are about evenly spaced.
     const double at = dy * static_cast<double>(j);
@@ -198,8 +215,12 @@ std::string readme() {
 viewer that reads VTK XML files; looking along +y shows x to the right and z up).
 
 Lengths are in mm. x is the feed direction, z is up, z = 0 is the nominal, unworn face; the drum
-travels towards -x in the part's frame. The time value is the travel of the drum in mm, counted on
-through all passes.
+travels towards -x in the part's frame.
+
+The time value of a .pvd is seconds of the pass: 0 when the first drum comes into reach of the
+section, then on through all stations and passes, one passage right after the other. The way from
+one station to the next and back to the start is left out: nothing touches the part on it. The field
+"time in this passage [s]" starts at 0 in each. Every section has its own 0.
 
 NAME.pvd              true scale: whole drum and whole section (frames in NAME-frames/)
 NAME-closeup.pvd      {0:g} mm on both sides of each edge, heights stretched {1:g} times
@@ -208,12 +229,14 @@ NAME-closeup.pvd      {0:g} mm on both sides of each edge, heights stretched {1:
 NAME-pressure.vti     pressure over place (x) and drum travel (y), both in mm; every place shows
                       the highest pressure of the points around it
 
-Point arrays of the frames: pressure [MPa], coating left [um], worn away [um] (depth lost since the
-start). Cell array "layer": 0 substrate, 1 coating, 2 elastic cover, 3 belt, 4 profile before the
-first pass. Field data: drum x [mm], line load [N per mm], z stretch [1].
+Every array has its unit in its name, and its meaning in the field "meaning of the arrays".
+Points: pressure [MPa], coating left [um], worn away [um] (depth lost since the start); off the part
+the last two are no number (NaN). Cells: layer [1] is 0 bare metal, 1 coating, 2 elastic cover,
+3 face of the belt, 4 profile before the first pass, 5 burr. Fields: drum x [mm], line load [N per
+mm], z stretch [1], time [s], time in this passage [s], pass [1] and station [1], both from 1.
 Contact pressure lives on the surfaces; it is drawn in a skin of 0.03 mm on either side of the
 contact, fading to zero: the colour is not stress inside the metal or the cover.
-To see the coating, colour by "layer" or "coating left [um]"; to see the contact, by "pressure
+To see the coating, colour by "layer [1]" or "coating left [um]"; to see the contact, by "pressure
 [MPa]" (a logarithmic colour scale shows face and burr together).
 
 The numbers themselves, at full resolution, are in ../results.h5.
@@ -229,11 +252,13 @@ void write_vtk_series(const sim::Result& result, Output& out) {
     names.push_back(section.name);
   const std::vector<std::string> files = file_names(names);
   bool any = false;
-  for (std::size_t i = 0; i < files.size(); ++i) {
-    if (result.sections[i].frames.empty() || result.sections[i].x.size() < 2) continue;
-    SectionSeries(result, result.sections[i], files[i], out).write();
-    any = true;
-  }
+  on_one_thread([&] {
+    for (std::size_t i = 0; i < files.size(); ++i) {
+      if (result.sections[i].frames.empty() || result.sections[i].x.size() < 2) continue;
+      SectionSeries(result, result.sections[i], files[i], out).write();
+      any = true;
+    }
+  });
   if (any) write_text(out.place("pass/README.txt"), readme());
 }
 

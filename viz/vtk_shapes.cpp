@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
+#include <string>
 #include <utility>
 
 #include <vtkCellArray.h>
@@ -13,6 +15,9 @@
 #include <vtkNew.h>
 #include <vtkPointData.h>
 #include <vtkPoints.h>
+#include <vtkStringArray.h>
+
+#include "viz/vtk_arrays.hpp"
 
 namespace drumlin::viz {
 namespace {
@@ -23,29 +28,35 @@ constexpr double cover_shown = 0.35;  // [mm] of the cover above the belt, in a 
 /// contact [mm] and fades to nothing inside it, so that nobody reads it as stress in the bulk.
 constexpr double skin = 0.03;
 
+/// What a quantity is where it does not exist, such as coating on the cover: no number.
+constexpr double none = std::numeric_limits<double>::quiet_NaN();
+
 /// Gathers points with their values, then cells, and makes the data set.
 class Shapes {
  public:
   explicit Shapes(double stretch) : stretch_(stretch) {
-    pressure_->SetName("pressure [MPa]");
-    coating_->SetName("coating left [um]");
-    worn_->SetName("worn away [um]");
+    name(*pressure_, pressure_key);
+    name(*coating_, coating_key);
+    name(*worn_, worn_key);
   }
 
-  vtkIdType point(double x, double z, double pressure = 0, double coating = 0, double worn = 0) {
+  vtkIdType point(double x, double z, double pressure = 0, double coating = none,
+                  double worn = none) {
     pressure_->InsertNextValue(static_cast<float>(pressure));
     coating_->InsertNextValue(static_cast<float>(coating * 1e3));
     worn_->InsertNextValue(static_cast<float>(worn * 1e3));
     return points_->InsertNextPoint(x, 0, z * stretch_);
   }
   void line(const std::vector<vtkIdType>& ids, Layer layer) {
-    add(*lines_, line_layers_, ids, layer);
+    if (ids.size() >= 2) add(*lines_, line_layers_, ids, layer);
   }
   void strip(const std::vector<vtkIdType>& ids, Layer layer) {
-    add(*strips_, strip_layers_, ids, layer);
+    constexpr std::size_t least = 3;  // one triangle
+    if (ids.size() >= least) add(*strips_, strip_layers_, ids, layer);
   }
 
-  [[nodiscard]] vtkSmartPointer<vtkPolyData> data(const sim::Frame& frame) const {
+  [[nodiscard]] vtkSmartPointer<vtkPolyData> data(const sim::Frame& frame,
+                                                  const FrameTime& time) const {
     auto out = vtkSmartPointer<vtkPolyData>::New();
     out->SetPoints(points_);
     out->SetLines(lines_);
@@ -56,27 +67,35 @@ class Shapes {
     out->GetPointData()->SetActiveScalars(pressure_->GetName());
     // Not unsigned char: viewers take such an array for colours as they stand.
     vtkNew<vtkIntArray> layers;
-    layers->SetName("layer");
+    name(*layers, layer_key);
     for (const auto& list : {line_layers_, strip_layers_})  // lines come first in a vtkPolyData
       for (const Layer layer : list)
         layers->InsertNextValue(static_cast<int>(layer));
     out->GetCellData()->AddArray(layers);
-    add_field(*out, "z stretch [1]", stretch_);
-    add_field(*out, "drum x [mm]", frame.drum_x);
-    add_field(*out, "line load [N per mm]", frame.line_load);
+    add_field(*out, stretch_key, stretch_);
+    add_field(*out, drum_key, frame.drum_x);
+    add_field(*out, load_key, frame.line_load);
+    add_field(*out, time_key, time.whole);
+    add_field(*out, passage_key, time.of_passage);
+    add_field(*out, pass_key, frame.pass + 1);
+    add_field(*out, station_key, frame.station + 1);
+    vtkNew<vtkStringArray> meanings;
+    meanings->SetName("meaning of the arrays");
+    for (const ArrayKey& key : all_keys)
+      meanings->InsertNextValue(std::string(key.name) + ": " + key.meaning);
+    out->GetFieldData()->AddArray(meanings);
     return out;
   }
 
  private:
   static void add(vtkCellArray& cells, std::vector<Layer>& layers,
                   const std::vector<vtkIdType>& ids, Layer layer) {
-    if (ids.size() < 2) return;
     cells.InsertNextCell(static_cast<vtkIdType>(ids.size()), ids.data());
     layers.push_back(layer);
   }
-  static void add_field(vtkPolyData& data, const char* name, double value) {
+  static void add_field(vtkPolyData& data, const ArrayKey& key, double value) {
     vtkNew<vtkFloatArray> field;
-    field->SetName(name);
+    name(*field, key);
     field->InsertNextValue(static_cast<float>(value));
     data.GetFieldData()->AddArray(field);
   }
@@ -127,14 +146,21 @@ void add_part(Shapes& shapes, const sim::SectionRecord& section, const sim::Fram
     std::vector<vtkIdType> substrate;
     std::vector<vtkIdType> under;
     std::vector<vtkIdType> coating;
+    std::vector<vtkIdType> burr;
+    const auto show_burr = [&] {
+      shapes.strip(burr, Layer::burr);
+      burr.clear();
+    };
     for (const std::size_t i : thinned(section.x, frame.surface, piece, view.least_spacing)) {
       const double x = section.x[i];
       const double left = std::max(0.0, frame.coating[i]);
+      const double on_top = i < frame.burr.size() ? std::max(0.0, frame.burr[i]) : 0.0;
       const double worn = section.before[i] - frame.surface[i];
       const auto add = [&](double z, double pressure) {
-        return shapes.point(x, z, pressure, left, std::isfinite(worn) ? worn : 0);
+        return shapes.point(x, z, pressure, left, worn);
       };
-      const double metal = frame.surface[i] - left;
+      const double foot = frame.surface[i] - on_top;
+      const double metal = foot - left;
       const vtkIdType border = add(metal, frame.pressure[i]);
       const vtkIdType inside = add(std::max(metal - skin, -view.depth), 0);
       substrate.push_back(add(-view.depth, 0));
@@ -142,8 +168,15 @@ void add_part(Shapes& shapes, const sim::SectionRecord& section, const sim::Fram
       under.push_back(inside);
       under.push_back(border);
       coating.push_back(border);
-      coating.push_back(add(frame.surface[i], frame.pressure[i]));
+      coating.push_back(add(foot, frame.pressure[i]));
+      if (on_top > 0) {
+        burr.push_back(coating.back());
+        burr.push_back(add(frame.surface[i], frame.pressure[i]));
+      } else {
+        show_burr();
+      }
     }
+    show_burr();
     shapes.strip(substrate, Layer::substrate);
     shapes.strip(under, Layer::substrate);
     shapes.strip(coating, Layer::coating);
@@ -155,7 +188,8 @@ void add_before(Shapes& shapes, const sim::SectionRecord& section, const SeriesV
   for (const Piece& piece : metal_pieces(section.x, section.before, window)) {
     std::vector<vtkIdType> line;
     for (const std::size_t i : thinned(section.x, section.before, piece, view.least_spacing))
-      line.push_back(shapes.point(section.x[i], section.before[i], 0, section.before_coating[i]));
+      line.push_back(
+          shapes.point(section.x[i], section.before[i], none, section.before_coating[i], 0));
     shapes.line(line, Layer::before);
   }
 }
@@ -211,11 +245,15 @@ void add_whole_drum(Shapes& shapes, const sim::SectionRecord& section, const sim
   double end = rim.empty() ? -quarter : angle_of(rim.front().first, rim.front().second);
   end += 2 * std::numbers::pi;
   std::vector<vtkIdType> cover;
+  std::vector<vtkIdType> above;
   std::vector<vtkIdType> belt;
   const auto add = [&](double x, double z, double pressure) {
     const double angle = angle_of(x, z);
     belt.push_back(shapes.point(x, z, pressure));
-    cover.push_back(belt.back());
+    const vtkIdType inside = shapes.point(x - skin * std::cos(angle), z - skin * std::sin(angle));
+    above.push_back(belt.back());
+    above.push_back(inside);
+    cover.push_back(inside);
     cover.push_back(
         shapes.point(frame.drum_x + hub * std::cos(angle), centre + hub * std::sin(angle)));
   };
@@ -227,6 +265,7 @@ void add_whole_drum(Shapes& shapes, const sim::SectionRecord& section, const sim
   }
   if (cover.size() >= 4) cover.insert(cover.end(), {cover[0], cover[1]});
   shapes.line(belt, Layer::belt);
+  shapes.strip(above, Layer::cover);
   shapes.strip(cover, Layer::cover);
 }
 
@@ -234,7 +273,7 @@ void add_whole_drum(Shapes& shapes, const sim::SectionRecord& section, const sim
 
 vtkSmartPointer<vtkPolyData> frame_shapes(const sim::SectionRecord& section,
                                           const sim::Frame& frame, const sim::DrumShape& drum,
-                                          const SeriesView& view) {
+                                          const SeriesView& view, const FrameTime& time) {
   Shapes shapes(view.stretch);
   for (const Range& window : view.windows) {
     add_part(shapes, section, frame, view, window);
@@ -242,7 +281,7 @@ vtkSmartPointer<vtkPolyData> frame_shapes(const sim::SectionRecord& section,
     if (!view.whole_drum) add_cover_strip(shapes, section, frame, drum, view, window);
   }
   if (view.whole_drum) add_whole_drum(shapes, section, frame, drum, view);
-  return shapes.data(frame);
+  return shapes.data(frame, time);
 }
 
 }  // namespace drumlin::viz

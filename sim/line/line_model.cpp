@@ -129,7 +129,7 @@ void Line::pass_strip(int pass, int index, std::size_t k, const Seat& seat,
   const double start = done_;
   const double from = strip.origin + strip.cells.unit * course.from;
   passage.run(strip, course, [&](const StepView& view) {
-    recorder.step(strip, view);
+    if (options_.frames > 0) recorder.step(strip, view);
     done_ = start + std::clamp((from - view.axis) / travel, 0.0, 1.0);
     if (view.step % 16 == 0) report(strip.name);
   });

@@ -100,6 +100,9 @@ Frame Recorder::frame(const Strip& strip, const StepView& view) const {
   frame.surface = sample(strip, strip.height, true);
   frame.coating = sample(strip, strip.coating, true);
   frame.underside = underside(strip);
+  frame.burr = sample(strip, strip.burr, true);
+  frame.pressure.reserve(points_.size());
+  frame.belt.reserve(points_.size());
   for (const std::size_t cell : points_) {
     const bool inside = cell >= view.first && cell < view.first + view.pressure.size();
     frame.pressure.push_back(inside ? view.pressure[cell - view.first] : 0.0);

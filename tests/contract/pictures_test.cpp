@@ -279,8 +279,9 @@ TEST(Series, TimeGrowsThroughEveryPassage) {
   ASSERT_GT(times.size(), 8U) << "some frames of each of four passages";
   for (std::size_t i = 1; i < times.size(); ++i)
     EXPECT_GT(times[i], times[i - 1]) << "frame " << i;
-  // Four passages of the sample's 34 mm each (hole 6 mm, 14 mm beyond it on both sides).
-  EXPECT_GT(times.back(), 4 * 34.0);
+  // Seconds: four passages of the sample's 34 mm each (hole 6 mm, 14 mm beyond it on both sides) at
+  // 50 mm/s, and from one passage to the next one step of 34 mm / 59, the sample's frames being 60.
+  EXPECT_NEAR(times.back(), (4 * 34.0 + 3 * 34.0 / 59) / 50, 1e-4);  // six digits are written
 }
 
 // The font has the letter widths of Helvetica; VTK's font renderer measures it.

@@ -15,12 +15,13 @@ try:
     import h5py
     import numpy as np
     from vtkmodules.util.numpy_support import vtk_to_numpy
+    from vtkmodules.vtkCommonCore import vtkDataArray
     from vtkmodules.vtkIOXML import vtkXMLImageDataReader, vtkXMLPolyDataReader
 except ImportError as missing:
     print(f"skipped: {missing} (Debian packages python3-h5py and python3-vtk9)")
     sys.exit(77)
 
-SUBSTRATE, COATING, COVER, BELT, BEFORE = range(5)
+SUBSTRATE, COATING, COVER, BELT, BEFORE, BURR = range(6)
 
 
 def check_summary(folder, h5):
@@ -80,16 +81,29 @@ def read(reader, path):
 def check_frame(path, stretch):
     data = read(vtkXMLPolyDataReader(), path)
     points = vtk_to_numpy(data.GetPoints().GetData())
-    layers = vtk_to_numpy(data.GetCellData().GetArray("layer"))
+    layers = vtk_to_numpy(data.GetCellData().GetArray("layer [1]"))
     assert data.GetNumberOfCells() == len(layers) > 3
-    assert {SUBSTRATE, COATING, COVER, BELT, BEFORE} == set(layers.tolist()), path
+    shown = set(layers.tolist())
+    assert {SUBSTRATE, COATING, COVER, BELT, BEFORE} <= shown <= set(range(6)), path
     assert (points[:, 1] == 0).all(), "all lies in the plane y = 0"
     pressure = vtk_to_numpy(data.GetPointData().GetArray("pressure [MPa]"))
     coating = vtk_to_numpy(data.GetPointData().GetArray("coating left [um]"))
     worn = vtk_to_numpy(data.GetPointData().GetArray("worn away [um]"))
-    assert (pressure >= 0).all() and (coating >= 0).all() and (worn >= -1e-3).all()
-    assert coating.max() <= 20.001, "20 um of zinc at the start"
+    assert (pressure[~np.isnan(pressure)] >= 0).all()
+    assert np.nanmin(coating) >= 0 and np.nanmin(worn) >= -1e-3
+    assert np.nanmax(coating) <= 20.001, "20 um of zinc at the start"
     field = data.GetFieldData()
+    meanings = field.GetAbstractArray("meaning of the arrays")
+    told = [meanings.GetValue(i).split(": ")[0] for i in range(meanings.GetNumberOfValues())]
+    for arrays in (data.GetPointData(), data.GetCellData(), field):
+        for i in range(arrays.GetNumberOfArrays()):
+            array = arrays.GetAbstractArray(i)
+            if array is meanings:
+                continue
+            assert array.GetName() in told, array.GetName()
+            unit = array.GetInformation().Get(vtkDataArray.UNITS_LABEL())
+            assert f"[{unit.replace('/', ' per ')}]" in array.GetName(), (array.GetName(), unit)
+    assert field.GetArray("pass [1]").GetValue(0) == field.GetArray("station [1]").GetValue(0) == 1
     assert field.GetArray("z stretch [1]").GetValue(0) == stretch
     return data, points, pressure
 
@@ -99,19 +113,20 @@ def check_series(pvd, stretch):
     entries = xml.parse(pvd).getroot().findall("./Collection/DataSet")
     times = [float(entry.get("timestep")) for entry in entries]
     assert 5 <= len(entries) <= 60, len(entries)
-    assert all(a < b for a, b in zip(times, times[1:])), "time is the travel of the drum [mm]"
+    assert all(a < b for a, b in zip(times, times[1:])), "time is seconds of the pass"
     highest = 0.0
     drum = []
     for entry in entries:
         data, points, pressure = check_frame(folder / entry.get("file"), stretch)
-        highest = max(highest, float(pressure.max()))
+        highest = max(highest, float(np.nanmax(pressure)))
         drum.append(data.GetFieldData().GetArray("drum x [mm]").GetValue(0))
         if stretch == 1:
             assert points[:, 2].max() > 190, "the whole drum is there, 200 mm across"
         else:
             assert np.abs(points[:, 0]).max() <= 4.5 + 1e-6, "1.5 mm beyond the rims at 3 mm"
             assert points[:, 2].min() >= -0.3 * stretch - 1e-4
-    assert np.allclose(np.array(drum[0]) - np.array(drum), times, atol=1e-3)
+    # The sample's part goes at 50 mm/s, in one pass.
+    assert np.allclose((drum[0] - np.array(drum)) / 50, times, atol=1e-4)
     return highest
 
 

@@ -106,6 +106,7 @@ class HoleSection {
     for (const double x : x_) {
       f.surface.push_back(surface(x, drum));
       f.coating.push_back(coating(x, drum));
+      f.burr.push_back(is_metal(x) ? burr(x, drum) : no_metal);
       f.pressure.push_back(pressure(x, drum));
       f.belt.push_back(belt(x, drum));
     }
@@ -404,7 +405,7 @@ sim::Result sample_result(const Sample& sample) {
   result.coating = "zinc";
   result.coating_thickness = sample.coating;
   result.part_material = "DX51D";
-  result.drums = {{sample.radius, 15, sample.interference, 8000}};
+  result.drums = {{sample.radius, 15, sample.interference, 8000, 50}};
   result.sections = {HoleSection(sample).record()};
   result.speed_study = speed_study();
   result.interference_study = interference_study(sample);
