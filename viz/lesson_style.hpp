@@ -16,11 +16,11 @@ button[aria-pressed=true]{background:var(--ink);color:var(--paper)}
 #lab figure{margin:.4rem 0 .8rem}#lab figure svg{min-width:0}#lab figure svg.contact{min-width:32rem}#lab svg text{font-size:14px;fill:var(--ink)}#lab svg .small{font-size:13px}
 #lab.no-number .numbers td{color:var(--quiet)}
 .numbers td{font-weight:bold;white-space:nowrap}
-.cover{fill:#f6ddb0}.metal{fill:#a6adb5}.coat{fill:#009e73}.worn{fill:#ece2c6}.burr{fill:#d55e00}
-.belt{fill:none;stroke:#5c300c;stroke-width:4}.round{fill:none;stroke:#4d545c;stroke-width:1.5;stroke-dasharray:6 4}
+.cover{fill:var(--fill-cover)}.metal{fill:var(--fill-metal)}.coat{fill:var(--fill-coating)}.worn{fill:var(--fill-worn)}.burr{fill:var(--fill-burr)}
+.belt{fill:none;stroke:var(--fill-belt);stroke-width:4}.round{fill:none;stroke:#4d545c;stroke-width:1.5;stroke-dasharray:6 4}
 .strip{stroke:#191c21;stroke-width:9}.was{fill:none;stroke:#191c21;stroke-width:1.5;stroke-dasharray:4 3}
-.pressure{fill:#0072b2;fill-opacity:.35;stroke:#0072b2;stroke-width:3}.axis,.frame{fill:none;stroke:#191c21;stroke-width:2}
-.grid line{stroke:#c9ced4}.grid .bare{stroke:#a84600;stroke-width:2;stroke-dasharray:7 4}.line{fill:none;stroke:#005f96;stroke-width:4}
+.pressure{fill:var(--fill-face);fill-opacity:.35;stroke:var(--fill-face);stroke-width:3}.axis,.frame{fill:none;stroke:#191c21;stroke-width:2}
+.grid line{stroke:#c9ced4}.grid .bare{stroke:var(--burr);stroke-width:2;stroke-dasharray:7 4}.line{fill:none;stroke:var(--face);stroke-width:4}
 .marker{fill:#191c21}
 .question{border-top:1px solid var(--line);padding:.6rem 0}.guess{font-weight:bold;min-height:1.5em}
 @media(min-width:60rem){.bench{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}.bench .pictures{grid-column:2;grid-row:1/3}body:has(#lab){max-width:76rem}}

@@ -16,6 +16,23 @@ std::string significant(double value) {
   return fmt::format("{:.{}g}", value, std::abs(value) >= 1000 ? 4 : 3);
 }
 
+/// The pictures' colours for what a page's own style fills, so that metal, coating and burr look
+/// the same everywhere.
+std::string palette_style() {
+  std::string css = ":root{";
+  const auto add = [&](const char* name, Colour c) {
+    css += fmt::format("--fill-{}:#{:02x}{:02x}{:02x};", name, c.red, c.green, c.blue);
+  };
+  add("metal", palette::metal);
+  add("coating", palette::coating);
+  add("burr", palette::burr);
+  add("worn", palette::worn);
+  add("cover", palette::cover);
+  add("belt", palette::belt);
+  add("face", palette::face);
+  return css + "}\n";
+}
+
 std::string row_html(const std::vector<Cell>& row) {
   std::string html = "<tr>";
   for (std::size_t i = 0; i < row.size(); ++i) {
@@ -43,7 +60,8 @@ std::string page_html(const Page& page) {
       "<title>{}</title>\n<style>\n{}{}</style>\n</head>\n<body>\n<a class=\"skip\" "
       "href=\"#main\">To the content</a>\n<header>\n{}</header>\n<main id=\"main\">\n{}</main>\n"
       "<footer>\n{}</footer>\n{}</body>\n</html>\n",
-      escaped(page.title), page_style, page.style, page.header, page.body, page.footer, script);
+      escaped(page.title), palette_style() + page_style, page.style, page.header, page.body,
+      page.footer, script);
 }
 
 std::string section_html(std::string_view id, std::string_view heading, std::string_view body) {
