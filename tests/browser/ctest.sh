@@ -12,4 +12,4 @@ skip() {
 command -v node >/dev/null || skip "no node here"
 [ -d node_modules/puppeteer-core ] && [ -d node_modules/axe-core ] || skip "no tests/browser/node_modules here"
 browser=$(command -v chromium) || skip "no chromium here"
-DRUMLIN_PROGRAM=$1 DRUMLIN_CHROMIUM=$browser exec node --test judge.test.mjs pages.test.mjs
+DRUMLIN_PROGRAM=$1 DRUMLIN_CHROMIUM=$browser exec node --test judge.test.mjs lesson.test.mjs pages.test.mjs
