@@ -9,10 +9,6 @@
 namespace drumlin::sim {
 namespace {
 
-std::optional<double> value_of(const Quantity& quantity) {
-  return quantity ? std::optional<double>(quantity->value) : std::nullopt;
-}
-
 std::optional<std::size_t> first_belt(const Setup& setup) {
   for (std::size_t i = 0; i < setup.stations.size(); ++i)
     if (std::holds_alternative<BeltSetup>(setup.stations[i])) return i;
@@ -27,19 +23,15 @@ void fill_belt(const Setup& setup, const Result& result, std::size_t index, Case
                               : fmt::format("{:.3g} MPa", belt.cover.modulus);
   facts.modulus = belt.cover.modulus;
   facts.set_by_load = std::holds_alternative<cases::LineLoadSetting>(belt.setting);
-  facts.interference = value_of(station.interference);
-  facts.line_load = value_of(station.line_load);
-  facts.working_line_load = value_of(station.working_line_load);
-  facts.slope = value_of(station.line_load_slope);
-  facts.speed_ratio = value_of(station.speed_ratio);
-  facts.face_pressure = value_of(station.peak_pressure);
+  facts.interference = without_band(station.interference);
+  facts.line_load = without_band(station.line_load);
+  facts.working_line_load = without_band(station.working_line_load);
+  facts.slope = without_band(station.line_load_slope);
+  facts.speed_ratio = without_band(station.speed_ratio);
+  facts.face_pressure = without_band(station.peak_pressure);
   facts.belt_speed = belt.belt_speed;
   facts.coefficient = belt.coating.coefficient;
-  const auto proportional = [](const LayerLaw& layer) {
-    const auto* law = std::get_if<models::Preston>(&layer.law);
-    return law != nullptr && law->threshold == 0;
-  };
-  facts.proportional = proportional(belt.coating) && proportional(belt.substrate);
+  facts.proportional = removes_in_proportion(belt);
 }
 
 void fill_burr(const Result& result, CaseFacts& facts) {

@@ -37,6 +37,11 @@ struct CaseFacts {
   double tolerance = 0;                  ///< [mm] thickness tolerance, plus and minus
   std::string state;                     ///< "accepted", "not accepted", ...
   std::string decided_by;                ///< limit that decides
+
+  /// "A, 20 Shore A": heading of a column.
+  [[nodiscard]] std::string short_name() const {
+    return cover.empty() ? letter : letter + ", " + cover;
+  }
 };
 
 struct Comparison {

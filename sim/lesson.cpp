@@ -130,11 +130,7 @@ void describe(const cases::Case& scenario, const cases::Case& reduced, const Les
   }
   const auto& station = std::get<cases::BeltStation>(reduced.stations.front());
   lesson.removal_law = removal_law_text(station.belt);
-  const auto straight = [](const LayerLaw& layer) {
-    const auto* law = std::get_if<models::Preston>(&layer.law);
-    return law != nullptr && law->threshold <= 0.0;
-  };
-  lesson.straight_law = straight(belt.substrate) && straight(belt.coating) && straight(belt.top);
+  lesson.straight_law = removes_in_proportion(belt);
 }
 
 /// The case as it stands, for the sliders to be laid around.

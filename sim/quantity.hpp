@@ -12,4 +12,9 @@ struct Banded {
 };
 using Quantity = std::optional<Banded>;
 
+/// The value without its band.
+[[nodiscard]] inline std::optional<double> without_band(const Quantity& quantity) {
+  return quantity ? std::optional<double>(quantity->value) : std::nullopt;
+}
+
 }  // namespace drumlin::sim

@@ -120,7 +120,6 @@ struct DrumShape {
   double cover = 0;         ///< [mm]
   double interference = 0;  ///< [mm]
   double belt_speed = 0;    ///< [mm/s]
-  double feed = 0;          ///< [mm/s] of the part under it
 };
 
 /// How far one input moves one output: outputs at the input's low and high end.

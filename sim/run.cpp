@@ -58,8 +58,7 @@ void fill_drums(const Setup& setup, Result& result) {
       drum = {.radius = belt->radius,
               .cover = belt->cover.thickness,
               .interference = result.stations[i].interference->value,
-              .belt_speed = belt->belt_speed,
-              .feed = belt->feed};
+              .belt_speed = belt->belt_speed};
     result.drums.push_back(drum);
   }
 }

@@ -266,4 +266,12 @@ Setup set_up(cases::Case scenario) {
   return setup;
 }
 
+bool removes_in_proportion(const BeltSetup& station) {
+  const auto straight = [](const LayerLaw& layer) {
+    const auto* law = std::get_if<models::Preston>(&layer.law);
+    return law != nullptr && law->threshold <= 0.0;
+  };
+  return straight(station.substrate) && straight(station.coating) && straight(station.top);
+}
+
 }  // namespace drumlin::sim

@@ -124,6 +124,10 @@ struct BeltSetup {
   std::vector<std::string> warnings;  ///< where a number had to be changed to be solvable
 };
 
+/// Whether the face loses in proportion to the line load: Preston's law without a threshold in
+/// every layer.
+[[nodiscard]] bool removes_in_proportion(const BeltSetup& station);
+
 /// Belt and cover as the nip feels them at an interference: with speed, curvature, grip, finite
 /// strain and what is left of the belt's tension, as far as the options ask for them.
 ///

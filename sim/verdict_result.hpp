@@ -25,6 +25,18 @@ struct Verdict {
   std::string state;       ///< "accepted", "not accepted", "not known", "no limits given"
   std::string decided_by;  ///< name of the item that decides
   std::vector<VerdictItem> items;
+
+  /// The item that decides; null where none does.
+  [[nodiscard]] const VerdictItem* deciding() const noexcept {
+    for (const VerdictItem& item : items)
+      if (item.name == decided_by) return &item;
+    return nullptr;
+  }
 };
+
+/// "accepted", "not accepted" or "not known".
+[[nodiscard]] inline const char* state_of(const VerdictItem& item) noexcept {
+  return !item.accepted ? "not known" : *item.accepted ? "accepted" : "not accepted";
+}
 
 }  // namespace drumlin::sim

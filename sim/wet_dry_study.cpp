@@ -13,10 +13,6 @@
 namespace drumlin::sim {
 namespace {
 
-std::optional<double> value_of(const Quantity& quantity) {
-  return quantity ? std::optional<double>(quantity->value) : std::nullopt;
-}
-
 std::optional<double> highest_burr(const PartState& part) {
   std::optional<double> highest;
   for (const FeatureResult& feature : part.features)
@@ -65,19 +61,19 @@ CoolingColumn column_of(const Setup& setup, cases::Cooling cooling, fast::Drums&
   for (const StationSetup& station : other.stations)
     if (const auto* belt = std::get_if<BeltSetup>(&station); belt != nullptr && !column.friction)
       column.friction = belt->friction;
-  column.removal = value_of(answer.part.face.removal);
-  column.coating_left = value_of(answer.part.face.coating_left);
+  column.removal = without_band(answer.part.face.removal);
+  column.coating_left = without_band(answer.part.face.coating_left);
   column.burr_height = highest_burr(answer.part);
   const Verdict verdict = judge(other.scenario.accept, answer.part);
   for (const VerdictItem& item : verdict.items)
     if (item.accepted) column.accepted = column.accepted.value_or(true) && *item.accepted;
-  column.roughness = value_of(answer.part.face.roughness);
-  column.temperature = value_of(answer.part.face.temperature);
+  column.roughness = without_band(answer.part.face.roughness);
+  column.temperature = without_band(answer.part.face.temperature);
   const PredictedLife life = life_of_belts(lives, fresh.stations.size(), column);
   const LineEconomy line = line_economy(other, answer.stations, life);
   column.grip_friction = line.grip_friction;
-  column.power = value_of(line.power);
-  if (line.cost) column.cost = value_of(line.cost->sum);
+  column.power = without_band(line.power);
+  if (line.cost) column.cost = without_band(line.cost->sum);
   state_hold(line, column);
   return column;
 }

@@ -16,16 +16,16 @@ namespace drumlin::viz {
 namespace fs = std::filesystem;
 namespace {
 
-[[noreturn]] void fail(const fs::path& path, std::string_view what, int error) {
-  throw std::runtime_error(
-      fmt::format("{}: {}: {}", path.string(), what, std::generic_category().message(error)));
-}
-
 fs::path folder_of(const fs::path& path) {
   return path.has_parent_path() ? path.parent_path() : fs::path(".");
 }
 
 }  // namespace
+
+void fail(const fs::path& path, std::string_view what, int error) {
+  throw std::runtime_error(
+      fmt::format("{}: {}: {}", path.string(), what, std::generic_category().message(error)));
+}
 
 void bring_to_disk(const fs::path& path) {
   const int file = open(path.c_str(), O_RDONLY | O_CLOEXEC);

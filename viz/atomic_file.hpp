@@ -35,6 +35,9 @@ class AtomicFile {
 /// @throws std::runtime_error; then nothing has changed.
 void write_whole_file(const std::filesystem::path& path, std::string_view text);
 
+/// @throws std::runtime_error: the path, what failed, and the system's words for the error number.
+[[noreturn]] void fail(const std::filesystem::path& path, std::string_view what, int error);
+
 /// Brings a file, or the entries of a folder, to the disk. @throws std::runtime_error.
 void bring_to_disk(const std::filesystem::path& path);
 

@@ -27,11 +27,6 @@ namespace {
 constexpr std::string_view partial_mark = ".partial-";
 constexpr std::string_view aside_mark = ".aside-";
 
-[[noreturn]] void fail(const fs::path& path, std::string_view what, int error) {
-  throw std::runtime_error(
-      fmt::format("{}: {}: {}", path.string(), what, std::generic_category().message(error)));
-}
-
 /// Absolute, without "." and "..", without a trailing slash; links in existing parts resolved, so
 /// that the sibling lies on the same disk as the folder itself.
 fs::path settled(const fs::path& dir) {

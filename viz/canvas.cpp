@@ -73,10 +73,9 @@ std::vector<std::string> broken_into_lines(Canvas& canvas, std::string_view text
 }
 
 std::string shortened(Canvas& canvas, std::string text, double width, const TextStyle& style) {
-  constexpr unsigned following = 0x80;  // bytes of a character after its first are 10xxxxxx
   std::string dots;
   while (!text.empty() && canvas.text_width(text + dots, style) > width) {
-    while (text.size() > 1 && (static_cast<unsigned char>(text.back()) & 0xC0U) == following)
+    while (text.size() > 1 && !starts_character(text.back()))
       text.pop_back();
     text.pop_back();
     dots = "...";

@@ -109,6 +109,12 @@ class Canvas {
 [[nodiscard]] std::vector<std::string> broken_into_lines(Canvas& canvas, std::string_view text,
                                                          double width, const TextStyle& style);
 
+/// Whether a byte of UTF-8 begins a character.
+[[nodiscard]] constexpr bool starts_character(char c) {
+  constexpr unsigned following = 0x80;  // bytes of a character after its first are 10xxxxxx
+  return (static_cast<unsigned char>(c) & 0xC0U) != following;
+}
+
 /// The text, or as many of its first characters as `width` has room for, and dots.
 [[nodiscard]] std::string shortened(Canvas& canvas, std::string text, double width,
                                     const TextStyle& style);

@@ -1,7 +1,6 @@
 #include "viz/compare_drawings.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <optional>
 
@@ -10,24 +9,13 @@
 #include "viz/layers.hpp"
 #include "viz/moment_drawing.hpp"
 #include "viz/moment_facts.hpp"
+#include "viz/pens.hpp"
 #include "viz/plot.hpp"
 #include "viz/section_view.hpp"
 #include "viz/sheet.hpp"
 
 namespace drumlin::viz {
 namespace {
-
-/// Colour and dash of a case in plots: each alone tells the cases apart.
-struct Pen {
-  Colour colour;
-  double dash;
-};
-constexpr auto pens = std::to_array<Pen>({{palette::burr, 0},
-                                          {palette::face, 22},
-                                          {palette::coating, 8},
-                                          {palette::belt, 0},
-                                          {palette::quiet, 14},
-                                          {palette::ink, 30}});
 
 std::string file_of(const char* kind, std::size_t i) {
   return fmt::format("{}-{}", kind, static_cast<char>('a' + static_cast<int>(i)));
@@ -38,22 +26,12 @@ std::string heading(const sim::CaseFacts& facts) {
                              : fmt::format("{}: {} cover", facts.letter, facts.cover);
 }
 
-/// The moment of the highest edge pressure in a section of a result; none without frames.
-std::optional<Moment> telling_moment(const sim::Result& result, const std::string& name) {
-  const sim::SectionRecord* section = section_named(result, name);
-  if (section == nullptr) return std::nullopt;
-  const auto index = static_cast<std::size_t>(std::max(0, section->telling_frame));
-  if (index >= section->frames.size()) return std::nullopt;
-  const sim::DrumShape* drum = drum_of(result, section->frames[index].station);
-  if (drum == nullptr) return std::nullopt;
-  return Moment{result, *section, section->frames[index], *drum};
-}
-
 std::vector<Moment> telling_moments(const std::vector<sim::Result>& results,
-                                    const std::string& section) {
+                                    const std::string& name) {
   std::vector<Moment> moments;
   for (const sim::Result& result : results)
-    if (const auto moment = telling_moment(result, section)) moments.push_back(*moment);
+    if (const sim::SectionRecord* section = section_named(result, name))
+      if (const auto moment = telling_moment(result, *section)) moments.push_back(*moment);
   return moments;
 }
 
@@ -178,14 +156,13 @@ void draw_curves(Canvas& canvas, const Box& area, const std::vector<Curve>& curv
     std::vector<Point> line;
     for (std::size_t k = 0; k < curves[i].x.size(); ++k)
       line.push_back(plot.at(curves[i].x[k], curves[i].y[k]));
-    canvas.line(line, {pens.at(i % pens.size()).colour, 5, pens.at(i % pens.size()).dash});
+    canvas.line(line, {pen(i).colour, 5, pen(i).dash});
   }
   canvas.clip({});
   canvas.frame(plot.area(), {palette::ink, 2, 0});
   for (std::size_t i = 0; i < curves.size(); ++i) {
     const double y = area.bottom + key - row * (static_cast<double>(i) + 0.5);
-    canvas.line({area.left + 118, y}, {area.left + 200, y},
-                {pens.at(i % pens.size()).colour, 5, pens.at(i % pens.size()).dash});
+    canvas.line({area.left + 118, y}, {area.left + 200, y}, {pen(i).colour, 5, pen(i).dash});
     canvas.text({area.left + 216, y}, curves[i].name, {.size = 25, .along = Along::middle});
   }
 }

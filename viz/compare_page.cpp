@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "viz/cells.hpp"
 #include "viz/compare_drawings.hpp"
 #include "viz/compare_table.hpp"
 #include "viz/page.hpp"
@@ -115,24 +116,10 @@ std::string pictures(const ComparedCases& cases) {
   return curves.empty() ? html : html + figures(curves, 620);
 }
 
-std::string number(double value) {
-  return fmt::format("{:.3g}", value);
-}
-
-Cell value_cell(const sim::Quantity& value, const std::string& unit) {
-  if (!value) return {"absent", "not given by the model", "absent"};
-  Cell cell{number(value->value) + (unit == "1" ? "" : " " + unit), "", ""};
-  if (value->low && value->high) {
-    const auto [low, high] = std::minmax(*value->low, *value->high);
-    cell.note = number(low) + " to " + number(high);
-  }
-  return cell;
-}
-
 std::vector<std::string> heads(const ComparedCases& cases, const char* first) {
   std::vector<std::string> head{first};
   for (const sim::CaseFacts& facts : cases.comparison.cases)
-    head.push_back(facts.cover.empty() ? facts.letter : facts.letter + ", " + facts.cover);
+    head.push_back(facts.short_name());
   return head;
 }
 
@@ -143,7 +130,7 @@ std::string outcome(const ComparedCases& cases) {
   for (const ComparedQuantity& quantity : compared_quantities(cases.results)) {
     std::vector<Cell> row{{quantity.place + ": " + quantity.name, quantity.meaning, ""}};
     for (const sim::Quantity& value : quantity.values)
-      row.push_back(value_cell(value, quantity.unit));
+      row.push_back(quantity_cell(value, as_is, quantity.unit));
     if (quantity.differs)
       row.push_back({quantity.bands_overlap ? "bands overlap: a sample decides" : "", "", ""});
     (quantity.differs ? differs : same).rows.push_back(std::move(row));
@@ -164,16 +151,12 @@ std::string limits(const ComparedCases& cases) {
   Table table{"Limits of the cases", {"case", "limit on", "value", "limit", "margin", "state"}, {}};
   for (std::size_t i = 0; i < cases.results.size(); ++i)
     for (const sim::VerdictItem& item : cases.results[i].verdict.items) {
-      const char* word = !item.accepted   ? "not known"
-                         : *item.accepted ? "accepted"
-                                          : "not accepted";
-      const char* kind = !item.accepted ? "open" : *item.accepted ? "good" : "bad";
       table.rows.push_back({{cases.comparison.cases[i].letter, "", ""},
                             {item.name, "", ""},
-                            value_cell(item.value, item.unit),
+                            quantity_cell(item.value, as_is, item.unit),
                             {item.limit, "", ""},
-                            {item.margin ? number(*item.margin) + " " + item.unit : "", "", ""},
-                            {word, "", kind}});
+                            {item.margin ? with_unit(*item.margin, item.unit) : "", "", ""},
+                            {sim::state_of(item), "", kind_of_state(sim::state_of(item))}});
     }
   return table.rows.empty() ? std::string("<p>No case states limits.</p>\n") : table_html(table);
 }

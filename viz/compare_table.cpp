@@ -6,25 +6,12 @@
 
 #include <fmt/format.h>
 
+#include "viz/cells.hpp"
 #include "viz/quantities.hpp"
 #include "viz/section_view.hpp"
 
 namespace drumlin::viz {
 namespace {
-
-/// "burr_height_um" without its unit and underscores.
-std::string words_of(std::string_view key, std::string_view unit) {
-  std::string name(key);
-  std::string tail = "_" + std::string(unit);
-  std::replace(tail.begin(), tail.end(), '/', ' ');
-  for (std::size_t at = tail.find(' '); at != std::string::npos; at = tail.find(' '))
-    tail.replace(at, 1, "_per_");
-  std::erase(tail, '^');
-  if (name.ends_with(tail)) name.resize(name.size() - tail.size());
-  if (name.ends_with("_C")) name.resize(name.size() - 2);
-  std::replace(name.begin(), name.end(), '_', ' ');
-  return name;
-}
 
 bool differ(const std::vector<sim::Quantity>& values) {
   constexpr double arithmetic = 0.005;
@@ -64,7 +51,7 @@ void collect(const std::string& place, const std::vector<const Owner*>& owners,
              const std::array<QuantityKey<Owner>, n>& keys, std::vector<ComparedQuantity>& out) {
   for (const QuantityKey<Owner>& key : keys) {
     ComparedQuantity row{place,
-                         words_of(key.key, key.unit),
+                         spoken_key(key.key, key.unit),
                          std::string(key.unit),
                          std::string(key.meaning),
                          {},

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "viz/drawings.hpp"
+#include "viz/pens.hpp"
 #include "viz/plot.hpp"
 #include "viz/sheet.hpp"
 
@@ -14,21 +15,6 @@ namespace drumlin::viz {
 namespace {
 
 using sim::SpeedCurve;
-
-/// Colour and dash of a cover: each alone tells the covers apart.
-struct Pen {
-  Colour colour;
-  double dash;
-};
-constexpr auto pens = std::to_array<Pen>({{palette::burr, 0},
-                                          {palette::face, 26},
-                                          {palette::coating, 9},
-                                          {palette::belt, 0},
-                                          {palette::quiet, 14}});
-
-const Pen& pen(std::size_t i) {
-  return pens.at(i % pens.size());
-}
 
 constexpr TextStyle quiet{.size = 22, .colour = palette::quiet, .along = Along::top};
 /// Height of the key where it stands below [pixel].

@@ -10,31 +10,21 @@
 namespace drumlin::viz {
 
 std::vector<Drawing> moment_drawings(const sim::Result& result) {
-  std::vector<std::string> names;
-  for (const sim::SectionRecord& section : result.sections)
-    names.push_back(section.name);
-  const std::vector<std::string> files = file_names(names);
+  const std::vector<std::string> files = section_files(result);
   std::vector<Drawing> drawings;
   for (std::size_t i = 0; i < files.size(); ++i) {
     const sim::SectionRecord& section = result.sections[i];
-    const auto index = static_cast<std::size_t>(std::max(0, section.telling_frame));
-    if (index >= section.frames.size()) continue;
-    const sim::Frame& frame = section.frames[index];
-    const sim::DrumShape* drum = drum_of(result, frame.station);
-    if (drum == nullptr) continue;
+    const auto moment = telling_moment(result, section);
+    if (!moment) continue;
+    const sim::Frame& frame = moment->frame;
     drawings.push_back(
         {.file = "moment-" + files[i],
          .what = section.name + ", highest edge pressure",
          .setup = setup_text(result, frame.station),
          .why = moment_why(result, section, frame),
-         .paint =
-             [&result, &section, &frame, drum](Canvas& canvas, const Box& area) {
-               draw_moment(canvas, area, {result, section, frame, *drum});
-             },
-         .height =
-             [&result, &section, &frame, drum](double width) {
-               return moment_height({result, section, frame, *drum}, width);
-             },
+         .paint = [moment = *moment](Canvas& canvas,
+                                     const Box& area) { draw_moment(canvas, area, moment); },
+         .height = [moment = *moment](double width) { return moment_height(moment, width); },
          .shows = fmt::format(
              "Section through drum, elastic cover, belt and part at the moment of the highest edge "
              "pressure, with the pressure along the feed below: up to {} at the edge, {} on the "

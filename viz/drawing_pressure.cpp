@@ -251,10 +251,7 @@ std::string passes_text(const sim::Result& result, const std::vector<Step>& hist
 }  // namespace
 
 std::vector<Drawing> pressure_drawings(const sim::Result& result) {
-  std::vector<std::string> names;
-  for (const sim::SectionRecord& section : result.sections)
-    names.push_back(section.name);
-  const std::vector<std::string> files = file_names(names);
+  const std::vector<std::string> files = section_files(result);
   std::vector<Drawing> drawings;
   for (std::size_t i = 0; i < files.size(); ++i) {
     const sim::SectionRecord& section = result.sections[i];

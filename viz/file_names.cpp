@@ -39,4 +39,11 @@ std::vector<std::string> file_names(const std::vector<std::string>& names) {
   return out;
 }
 
+std::vector<std::string> section_files(const sim::Result& result) {
+  std::vector<std::string> names;
+  for (const sim::SectionRecord& section : result.sections)
+    names.push_back(section.name);
+  return file_names(names);
+}
+
 }  // namespace drumlin::viz

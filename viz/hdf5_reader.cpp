@@ -3,20 +3,9 @@
 namespace drumlin::viz {
 namespace {
 
-/// Keeps the library from printing its own stack while something is only tried.
-template <class Call>
-auto quietly(const Call& call) {
-  H5E_auto2_t function = nullptr;
-  void* data = nullptr;
-  H5Eget_auto2(H5E_DEFAULT, &function, &data);
-  H5Eset_auto2(H5E_DEFAULT, nullptr, nullptr);
-  auto answer = call();
-  H5Eset_auto2(H5E_DEFAULT, function, data);
-  return answer;
-}
-
 hid_t opened(const std::filesystem::path& path) {
-  return quietly([&] { return H5Fopen(path.c_str(), H5F_ACC_RDONLY, H5P_DEFAULT); });
+  const QuietErrors quiet;
+  return H5Fopen(path.c_str(), H5F_ACC_RDONLY, H5P_DEFAULT);
 }
 
 /// Text of variable length, as drumlin writes it; `read` fills the pointer.
@@ -41,35 +30,32 @@ H5Reader::H5Reader(const std::filesystem::path& path)
     : file_(opened(path), H5Fclose, path.string()) {}
 
 std::optional<std::string> H5Reader::attribute(const char* group, const char* name) const {
-  return quietly([&]() -> std::optional<std::string> {
-    const hid_t id = attribute_id(file_.id(), group, name);
-    if (id < 0) return {};
-    const Handle attribute(id, H5Aclose, name);
-    return variable_text(H5Aget_type(id), [&](hid_t type, char** pointer) {
-      return H5Aread(attribute.id(), type, static_cast<void*>(pointer));
-    });
+  const QuietErrors quiet;
+  const hid_t id = attribute_id(file_.id(), group, name);
+  if (id < 0) return {};
+  const Handle attribute(id, H5Aclose, name);
+  return variable_text(H5Aget_type(id), [&](hid_t type, char** pointer) {
+    return H5Aread(attribute.id(), type, static_cast<void*>(pointer));
   });
 }
 
 std::optional<int> H5Reader::number(const char* group, const char* name) const {
-  return quietly([&]() -> std::optional<int> {
-    const hid_t id = attribute_id(file_.id(), group, name);
-    if (id < 0) return {};
-    const Handle attribute(id, H5Aclose, name);
-    int value = 0;
-    if (H5Aread(attribute.id(), H5T_NATIVE_INT, &value) < 0) return {};
-    return value;
-  });
+  const QuietErrors quiet;
+  const hid_t id = attribute_id(file_.id(), group, name);
+  if (id < 0) return {};
+  const Handle attribute(id, H5Aclose, name);
+  int value = 0;
+  if (H5Aread(attribute.id(), H5T_NATIVE_INT, &value) < 0) return {};
+  return value;
 }
 
 std::optional<std::string> H5Reader::text(const char* dataset) const {
-  return quietly([&]() -> std::optional<std::string> {
-    const hid_t id = H5Dopen2(file_.id(), dataset, H5P_DEFAULT);
-    if (id < 0) return {};
-    const Handle set(id, H5Dclose, dataset);
-    return variable_text(H5Dget_type(id), [&](hid_t type, char** pointer) {
-      return H5Dread(set.id(), type, H5S_ALL, H5S_ALL, H5P_DEFAULT, static_cast<void*>(pointer));
-    });
+  const QuietErrors quiet;
+  const hid_t id = H5Dopen2(file_.id(), dataset, H5P_DEFAULT);
+  if (id < 0) return {};
+  const Handle set(id, H5Dclose, dataset);
+  return variable_text(H5Dget_type(id), [&](hid_t type, char** pointer) {
+    return H5Dread(set.id(), type, H5S_ALL, H5S_ALL, H5P_DEFAULT, static_cast<void*>(pointer));
   });
 }
 

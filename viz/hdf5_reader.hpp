@@ -14,6 +14,7 @@ class H5Reader {
   /// @throws std::runtime_error if the file cannot be opened as HDF5.
   explicit H5Reader(const std::filesystem::path& path);
 
+  [[nodiscard]] hid_t id() const noexcept { return file_.id(); }
   [[nodiscard]] std::optional<std::string> attribute(const char* group, const char* name) const;
   [[nodiscard]] std::optional<int> number(const char* group, const char* name) const;
   [[nodiscard]] std::optional<std::string> text(const char* dataset) const;

@@ -67,4 +67,18 @@ void fill_worn(Canvas& canvas, const Plot& plot, std::span<const double> x,
   }
 }
 
+void draw_burr_before(Canvas& canvas, const Plot& plot, const sim::SectionRecord& section,
+                      const sim::SectionEdge& edge) {
+  if (edge.burr_height <= 0) return;
+  std::vector<Point> outline;
+  const double end = edge.x + 1.3 * edge.metal * edge.burr_root;
+  const Range range{std::min(edge.x, end) - 1e-6, std::max(edge.x, end)};
+  for (const Piece& piece : metal_pieces(section.x, section.before, range))
+    for (std::size_t i = piece.first; i <= piece.last; ++i)
+      outline.push_back(plot.at(section.x[i], section.before[i]));
+  if (edge.metal < 0) std::reverse(outline.begin(), outline.end());
+  outline.insert(outline.begin(), plot.at(edge.x, 0));
+  canvas.line(outline, {palette::burr, 4, 11});
+}
+
 }  // namespace drumlin::viz

@@ -2,6 +2,7 @@
 
 #include <span>
 
+#include "sim/result.hpp"
 #include "viz/canvas.hpp"
 #include "viz/plot.hpp"
 
@@ -17,5 +18,9 @@ void fill_layers(Canvas& canvas, const Plot& plot, std::span<const double> x,
 void fill_worn(Canvas& canvas, const Plot& plot, std::span<const double> x,
                std::span<const double> before, std::span<const double> before_underside,
                std::span<const double> after, Colour colour);
+
+/// The outline of a burr as it came, dashed in the burr's colour; nothing at an edge without one.
+void draw_burr_before(Canvas& canvas, const Plot& plot, const sim::SectionRecord& section,
+                      const sim::SectionEdge& edge);
 
 }  // namespace drumlin::viz

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "viz/cells.hpp"
 #include "viz/lesson_parts.hpp"
 #include "viz/lesson_script.hpp"
 #include "viz/lesson_style.hpp"
@@ -54,19 +55,19 @@ std::string sureness_html(const sim::Lesson& lesson, const sim::Result& result) 
   Table table{"The case itself, with bands (the whole line, " + result.model + " model)",
               {"quantity", "value and band"},
               {}};
-  const auto row = [&](const char* words, const sim::Quantity& value, double unit,
-                       const char* name) {
-    if (value) table.rows.push_back({{words, "", ""}, quantity_cell(value, unit, name)});
+  const auto row = [&](const char* words, const sim::Quantity& value, const Scale& scale,
+                       const char* unit) {
+    if (value) table.rows.push_back({{words, "", ""}, quantity_cell(value, scale, unit)});
   };
   const auto& station = result.stations[lesson.station_index];
-  row("line load", station.line_load, 1.0, "N/mm");
-  row("line load per 0.1 mm", station.line_load_slope, 10.0, "N/mm");
-  row("face loses", result.part.face.removal, 1e-3, "µm");
-  row("coating left", result.part.face.coating_left, 1e-3, "µm");
+  row("line load", station.line_load, as_is, "N/mm");
+  row("line load per 0.1 mm", station.line_load_slope, {.factor = 0.1}, "N/mm");
+  row("face loses", result.part.face.removal, mm_to_um, "um");
+  row("coating left", result.part.face.coating_left, mm_to_um, "um");
   for (const auto& edge : result.part.features)
     if (edge.burr_height)
       table.rows.push_back(
-          {{"burr left at " + edge.name, "", ""}, quantity_cell(edge.burr_height, 1.0, "mm")});
+          {{"burr left at " + edge.name, "", ""}, quantity_cell(edge.burr_height, as_is, "mm")});
   return table_html(table) +
          (result.calibrated
               ? "<p>Calibrated with samples.</p>\n"

@@ -102,17 +102,29 @@ LessonQuestion touching(const sim::Lesson& lesson) {
   return q;
 }
 
-LessonQuestion same_depth(const sim::Lesson& lesson) {
-  const LessonPair pair = lesson_pair(lesson, false);
-  const LessonPlace soft = with_cover(set_by(lesson, false), pair.soft);
-  const LessonPlace hard = with_cover(soft, pair.hard);
+/// A soft and a hard cover, set alike.
+std::pair<LessonPlace, LessonPlace> soft_and_hard(const sim::Lesson& lesson, bool by_load) {
+  const LessonPair pair = lesson_pair(lesson, by_load);
+  const LessonPlace soft = with_cover(set_by(lesson, by_load), pair.soft);
+  return {soft, with_cover(soft, pair.hard)};
+}
+
+/// A question that asks for one of two covers.
+LessonQuestion which_of(const sim::Lesson& lesson, const LessonPlace& soft,
+                        const LessonPlace& hard) {
   LessonQuestion q;
+  q.choices = {cover_name(lesson, soft.cover), cover_name(lesson, hard.cover), "both alike"};
+  q.places = {{"Soft cover", soft}, {"Hard cover", hard}};
+  return q;
+}
+
+LessonQuestion same_depth(const sim::Lesson& lesson) {
+  const auto [soft, hard] = soft_and_hard(lesson, false);
+  LessonQuestion q = which_of(lesson, soft, hard);
   q.heading = "2. The same interference";
   q.question = fmt::format(
       "Both drums are set {} into the part. Which one takes more off the face, {} first?",
       lesson.depth.label[lesson.depth.own], metal(lesson));
-  q.choices = {cover_name(lesson, pair.soft), cover_name(lesson, pair.hard), "both alike"};
-  q.places = {{"Soft cover", soft}, {"Hard cover", hard}};
   q.right = larger(shown(lesson.at(soft), LessonValue::removal),
                    shown(lesson.at(hard), LessonValue::removal));
   for (const LessonPlace& place : {soft, hard})
@@ -125,16 +137,12 @@ LessonQuestion same_depth(const sim::Lesson& lesson) {
 }
 
 LessonQuestion same_load(const sim::Lesson& lesson) {
-  const LessonPair pair = lesson_pair(lesson, true);
-  const LessonPlace soft = with_cover(set_by(lesson, true), pair.soft);
-  const LessonPlace hard = with_cover(soft, pair.hard);
-  LessonQuestion q;
+  const auto [soft, hard] = soft_and_hard(lesson, true);
+  LessonQuestion q = which_of(lesson, soft, hard);
   q.heading = "3. The twist: the same line load";
   q.question = fmt::format(
       "Now both press with {} while they grind. Which one takes more off the face, {} first?",
       lesson.load.label[lesson.load.own], metal(lesson));
-  q.choices = {cover_name(lesson, pair.soft), cover_name(lesson, pair.hard), "both alike"};
-  q.places = {{"Soft cover", soft}, {"Hard cover", hard}};
   const auto a = shown(lesson.at(soft), LessonValue::removal);
   const auto b = shown(lesson.at(hard), LessonValue::removal);
   q.right = larger(a, b);
@@ -157,7 +165,7 @@ LessonQuestion same_load(const sim::Lesson& lesson) {
   if (soft_slope && hard_slope && *soft_slope > 0.0)
     q.answer.push_back(fmt::format(
         "What differs is the slope: per 0.1 mm the load of {} changes {:.3g} times as much.",
-        cover_name(lesson, pair.hard), *hard_slope / *soft_slope));
+        cover_name(lesson, hard.cover), *hard_slope / *soft_slope));
   return q;
 }
 

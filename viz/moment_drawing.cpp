@@ -37,7 +37,6 @@ class MomentDrawing {
  private:
   void draw_section(const Plot& plot, bool close);
   void draw_cover(const Plot& plot);
-  void draw_burr_before(const Plot& plot);
   void draw_pressure(const Plot& plot);
   [[nodiscard]] std::vector<Point> circle(const Plot& plot) const;
   [[nodiscard]] std::vector<Point> pressure_line(const Plot& plot) const;
@@ -73,21 +72,6 @@ void MomentDrawing::draw_cover(const Plot& plot) {
   canvas_.line(lower, {palette::belt, 9, 0});
 }
 
-void MomentDrawing::draw_burr_before(const Plot& plot) {
-  if (edge_ == nullptr || edge_->burr_height <= 0) return;
-  std::vector<Point> outline;
-  const double end = edge_->x + 1.3 * edge_->metal * edge_->burr_root;
-  const Range range{std::min(edge_->x, end) - 1e-6, std::max(edge_->x, end)};
-  for (const Piece& piece : metal_pieces(moment_.section.x, moment_.section.before, range))
-    for (std::size_t i = piece.first; i <= piece.last; ++i)
-      outline.push_back(plot.at(moment_.section.x[i], moment_.section.before[i]));
-  if (edge_->metal < 0) std::reverse(outline.begin(), outline.end());
-  std::vector<Point> line{plot.at(edge_->x, 0)};
-  for (const Point& point : outline)
-    line.push_back(point);
-  canvas_.line(line, {palette::burr, 4, 11});
-}
-
 /// The drum as it would stand without the part.
 std::vector<Point> MomentDrawing::circle(const Plot& plot) const {
   std::vector<Point> out;
@@ -109,7 +93,7 @@ void MomentDrawing::draw_section(const Plot& plot, bool close) {
   draw_cover(plot);
   fill_layers(canvas_, plot, section.x, frame.surface, frame.coating, frame.underside);
   if (close) {
-    draw_burr_before(plot);
+    if (edge_ != nullptr) draw_burr_before(canvas_, plot, section, *edge_);
   } else {
     canvas_.line(circle(plot), {palette::ink, 3, 14});
   }
@@ -318,7 +302,7 @@ void MomentDrawing::draw_close(const Box& section_box, const Box& pressure_box) 
   draw_section(plot, true);
   if (edge_ != nullptr) label_close(plot);
 
-  const double highest = highest_pressure(moment_, plot.x());
+  const double highest = highest_pressure(moment_.section, moment_.frame, plot.x());
   const Plot pressure(pressure_box, plot.x(), view_.pressure);
   pressure.axis_below(canvas_, "along the feed [mm]", 3);
   pressure.axis_left(canvas_, "pressure [MPa]", 3);

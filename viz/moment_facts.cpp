@@ -52,8 +52,9 @@ double highest_pressure(const sim::Frame& frame) {
                                 : *std::max_element(frame.pressure.begin(), frame.pressure.end());
 }
 
-double highest_pressure(const Moment& moment, const Range& stretch) {
-  const auto found = extent(moment.section.x, moment.frame.pressure, stretch);
+double highest_pressure(const sim::SectionRecord& section, const sim::Frame& frame,
+                        const Range& stretch) {
+  const auto found = extent(section.x, frame.pressure, stretch);
   return found ? std::max(found->high, 0.0) : 0.0;
 }
 

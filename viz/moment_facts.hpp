@@ -25,7 +25,8 @@ struct FacePressure {
 [[nodiscard]] double highest_pressure(const sim::Frame& frame);
 
 /// Highest pressure inside a stretch [MPa].
-[[nodiscard]] double highest_pressure(const Moment& moment, const Range& stretch);
+[[nodiscard]] double highest_pressure(const sim::SectionRecord& section, const sim::Frame& frame,
+                                      const Range& stretch);
 
 /// One sentence on what the frame shows.
 [[nodiscard]] std::string moment_why(const sim::Result& result, const sim::SectionRecord& section,

@@ -58,6 +58,14 @@ double close_height(const Moment& moment, const sim::SectionEdge& edge, const Ra
 
 }  // namespace
 
+std::optional<Moment> telling_moment(const sim::Result& result, const sim::SectionRecord& section) {
+  const auto index = static_cast<std::size_t>(std::max(0, section.telling_frame));
+  if (index >= section.frames.size()) return std::nullopt;
+  const sim::DrumShape* drum = drum_of(result, section.frames[index].station);
+  if (drum == nullptr) return std::nullopt;
+  return Moment{result, section, section.frames[index], *drum};
+}
+
 MomentView shared_view(std::span<const Moment> moments) {
   constexpr double share_below = 0.42;
   std::optional<Range> x;
@@ -105,7 +113,7 @@ std::optional<MomentView> shared_close_view(std::span<const Moment> moments,
     if (!view) view = MomentView{own, {}, {}, name};
     view->x = both(view->x, own);
     height = std::max(height, close_height(moment, *edge, own));
-    highest = std::max(highest, highest_pressure(moment, own));
+    highest = std::max(highest, highest_pressure(moment.section, moment.frame, own));
   }
   if (!view) return view;
   view->z = around_face(height, 0.5);

@@ -16,6 +16,11 @@ struct Moment {
   const sim::DrumShape& drum;
 };
 
+/// The moment of a section at which the pressure at an edge is highest; none without frames, or
+/// where no drum made it.
+[[nodiscard]] std::optional<Moment> telling_moment(const sim::Result& result,
+                                                   const sim::SectionRecord& section);
+
 /// What of a moment is shown, and on which scales. One view for many moments, or for moments of
 /// several results, makes their drawings comparable.
 struct MomentView {

@@ -11,11 +11,6 @@
 namespace drumlin::viz {
 namespace {
 
-/// Digits that a reader can use: four where the value is large, three else.
-std::string significant(double value) {
-  return fmt::format("{:.{}g}", value, std::abs(value) >= 1000 ? 4 : 3);
-}
-
 /// The pictures' colours for what a page's own style fills, so that metal, coating and burr look
 /// the same everywhere.
 std::string palette_style() {
@@ -114,16 +109,6 @@ std::string list_html(const std::vector<std::string>& sentences) {
   for (const std::string& sentence : sentences)
     html += fmt::format("<li>{}</li>\n", escaped(sentence));
   return html + "</ul>\n";
-}
-
-Cell quantity_cell(const sim::Quantity& value, double per_unit, std::string_view unit) {
-  if (!value) return {"absent", "", "absent"};
-  Cell cell{fmt::format("{} {}", significant(value->value / per_unit), unit), "", ""};
-  if (value->low && value->high) {
-    const auto [low, high] = std::minmax(*value->low, *value->high);
-    cell.note = fmt::format("{} to {}", significant(low / per_unit), significant(high / per_unit));
-  }
-  return cell;
 }
 
 }  // namespace drumlin::viz

@@ -59,9 +59,4 @@ struct Table {
 /// List of sentences; nothing for none.
 [[nodiscard]] std::string list_html(const std::vector<std::string>& sentences);
 
-/// A number as a cell: value with its unit, its band below; `absent` where the model gives none.
-/// @param per_unit  SI-mm value of one unit, such as 1e-3 for um.
-[[nodiscard]] Cell quantity_cell(const sim::Quantity& value, double per_unit,
-                                 std::string_view unit);
-
 }  // namespace drumlin::viz

@@ -61,7 +61,6 @@ class Pass {
   void draw_moment(PassView& view, const Scales& scales, const std::string& id) const;
   void draw_cover(Canvas& canvas, const Plot& plot, const sim::Frame& frame) const;
   void draw_pressure(Canvas& canvas, const Plot& plot, const sim::Frame& frame) const;
-  void draw_burr_before(Canvas& canvas, const Plot& plot, const sim::SectionEdge& edge) const;
   void draw_under(PassView& view, const Scales& scales, const std::string& id) const;
 
   const sim::SectionRecord& section_;
@@ -153,21 +152,6 @@ void Pass::draw_moment(PassView& view, const Scales& scales, const std::string& 
   }
 }
 
-void Pass::draw_burr_before(Canvas& canvas, const Plot& plot, const sim::SectionEdge& edge) const {
-  if (edge.burr_height <= 0) return;
-  std::vector<Point> outline;
-  const double end = edge.x + 1.3 * edge.metal * edge.burr_root;
-  const Range range{std::min(edge.x, end) - 1e-6, std::max(edge.x, end)};
-  for (const Piece& piece : metal_pieces(section_.x, section_.before, range))
-    for (std::size_t i = piece.first; i <= piece.last; ++i)
-      outline.push_back(plot.at(section_.x[i], section_.before[i]));
-  if (edge.metal < 0) std::reverse(outline.begin(), outline.end());
-  outline.insert(outline.begin(), plot.at(edge.x, 0));
-  canvas.clip(plot.area());
-  canvas.line(outline, {palette::burr, 4, 11});
-  canvas.clip({});
-}
-
 /// Frames and words over every moment.
 void label(Canvas& canvas, const Scales& scales, const std::string& what, const std::string& more) {
   canvas.frame(section_box, {palette::ink, 2, 0});
@@ -236,7 +220,9 @@ PassView Pass::close(const sim::SectionEdge& edge, const std::string& id) const 
   draw_under(view, fixed, id);
   draw_moment(view, fixed, id);
   SvgCanvas over(sheet_wide, sheet_high, id + "-over");
-  draw_burr_before(over, fixed.section, edge);
+  over.clip(fixed.section.area());
+  draw_burr_before(over, fixed.section, section_, edge);
+  over.clip({});
   label(over, fixed, "close-up: " + edge.feature,
         edge.burr_height > 0 ? "dashed: burr before" : "no burr at this edge");
   view.over = over.shapes();

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "viz/report_cells.hpp"
+#include "viz/cells.hpp"
 #include "viz/report_parts.hpp"
 #include "viz/summary_json.hpp"
 
@@ -45,7 +45,7 @@ void Numbers::walk_list(const Json& list, const std::string& path) {
     double low = std::numeric_limits<double>::infinity();
     double high = -low;
     for (const Json& item : list) {
-      shown.push_back(report_number(item.get<double>()));
+      shown.push_back(number_text(item.get<double>()));
       low = std::min(low, item.get<double>());
       high = std::max(high, item.get<double>());
     }
@@ -53,7 +53,7 @@ void Numbers::walk_list(const Json& list, const std::string& path) {
       add(path, fmt::format("{}", fmt::join(shown, ", ")), "");
     else
       add(path,
-          fmt::format("{} numbers, {} to {}", list.size(), report_number(low), report_number(high)),
+          fmt::format("{} numbers, {} to {}", list.size(), number_text(low), number_text(high)),
           "");
     return;
   }
@@ -78,9 +78,9 @@ void Numbers::walk(const Json& json, const std::string& path) {
     } else if (value.is_number()) {
       std::string note;
       if (bands.contains(key) && bands[key].is_array() && bands[key].size() == 2)
-        note = fmt::format("band {} to {}", report_number(bands[key][0].get<double>()),
-                           report_number(bands[key][1].get<double>()));
-      add(joined(path, key), report_number(value.get<double>()), note);
+        note = fmt::format("band {} to {}", number_text(bands[key][0].get<double>()),
+                           number_text(bands[key][1].get<double>()));
+      add(joined(path, key), number_text(value.get<double>()), note);
     }
   }
 }

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "viz/report_cells.hpp"
+#include "viz/cells.hpp"
 #include "viz/report_parts.hpp"
 #include "viz/svg_canvas.hpp"
 
@@ -44,7 +44,7 @@ std::string edges_table(const std::vector<sim::FeatureResult>& features,
     std::vector<Cell> row{{feature.name, about(feature), ""}};
     for (const std::string_view name : first_asked) {
       const auto& key = key_called(name);
-      row.push_back(report_cell(feature.*key.member, key.scale, key.unit));
+      row.push_back(quantity_cell(feature.*key.member, key.scale, key.unit));
     }
     table.rows.push_back(std::move(row));
   }
@@ -59,9 +59,8 @@ std::string feature_fold(const sim::FeatureResult& feature) {
                         escaped(feature.size_class));
   for (const sim::CoatingBeyond& beyond : feature.coating_beyond)
     if (beyond.left)
-      body +=
-          fmt::format("<p>Least coating from {} mm on: {}.</p>\n", report_number(beyond.distance),
-                      with_unit(beyond.left->value * 1e3, "um"));
+      body += fmt::format("<p>Least coating from {} mm on: {}.</p>\n", number_text(beyond.distance),
+                          with_unit(beyond.left->value * 1e3, "um"));
   if (!feature.note.empty()) body += fmt::format("<p>{}</p>\n", escaped(feature.note));
   return fold_html(feature.name + ": every quantity", body);
 }

@@ -23,18 +23,17 @@ constexpr std::size_t most_stills = 6;
 double edge_pressure(const sim::SectionRecord& section, const sim::Frame& frame,
                      const sim::SectionEdge& edge) {
   constexpr double near = 1;  // [mm], as face_pressure keeps away
-  double highest = 0;
-  for (std::size_t i = 0; i < section.x.size(); ++i)
-    if (std::abs(section.x[i] - edge.x) < near) highest = std::max(highest, frame.pressure[i]);
-  return highest;
+  return highest_pressure(section, frame, {edge.x - near, edge.x + near});
 }
 
 /// What a moment says in words; the slider reads it out.
 std::string says(const sim::Result& result, const sim::SectionRecord& section,
                  const sim::Frame& frame, const std::string& edge_name) {
-  double start = frame.drum_x;
-  for (const sim::Frame& other : section.frames)
-    if (same_passage(other, frame)) start = std::max(start, other.drum_x);
+  const double start =
+      section
+          .frames[passage_start(section.frames,
+                                static_cast<std::size_t>(&frame - section.frames.data()))]
+          .drum_x;
   std::string text = fmt::format("Station {}, pass {}: drum at {:.1f} mm", frame.station + 1,
                                  frame.pass + 1, frame.drum_x);
   if (result.feed > 0) text += fmt::format(", t = {:.2f} s", (start - frame.drum_x) / result.feed);
@@ -63,12 +62,7 @@ std::vector<std::size_t> thinned_frames(const sim::SectionRecord& section) {
 
 std::string svg(const PassView& view, const std::string& id, const std::string& title,
                 const std::string& inner) {
-  return fmt::format(
-      "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {:g} {:g}\" role=\"img\" "
-      "aria-labelledby=\"{}-title\" font-family=\"Arial, Helvetica, 'Liberation Sans', "
-      "sans-serif\" "
-      "stroke-linejoin=\"round\">\n<title id=\"{}-title\">{}</title>\n{}</svg>\n",
-      view.width, view.height, id, id, escaped(title), inner);
+  return svg_element({.id = id, .width = view.width, .height = view.height, .title = title}, inner);
 }
 
 std::string view_html(const PassView& view, const PassDrawing& drawing, std::size_t shown,

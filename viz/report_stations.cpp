@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
+#include "viz/cells.hpp"
 #include "viz/disc_quantities.hpp"
 #include "viz/heat_quantities.hpp"
-#include "viz/report_cells.hpp"
 #include "viz/report_parts.hpp"
 #include "viz/svg_canvas.hpp"
 
@@ -71,7 +71,7 @@ std::string report_stations(const sim::Result& result) {
   body += "</ol>\n";
   if (result.feed > 0)
     body += fmt::format("<p>Conveyor: {} m/min.</p>\n",
-                        report_number(mm_per_s_to_m_per_min(result.feed)));
+                        number_text(mm_per_s_to_m_per_min(result.feed)));
   body += contact_table(result) + disc_table(result) + heat_tables(result);
   return section_html("stations", "Stations: the set-up as it was understood", body);
 }

@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "viz/cells.hpp"
 #include "viz/line_quantities.hpp"
-#include "viz/report_cells.hpp"
 #include "viz/report_parts.hpp"
 #include "viz/svg_canvas.hpp"
 
@@ -20,7 +20,7 @@ std::string whole_number(double value) {
 }
 
 std::string ends(double low, double high, std::string_view unit) {
-  return fmt::format("{} to {} {}", report_number(low), report_number(high), shown_unit(unit));
+  return fmt::format("{} to {} {}", number_text(low), number_text(high), shown_unit(unit));
 }
 
 std::string points_table(const sim::LifeStudy& study) {
@@ -39,10 +39,10 @@ std::string points_table(const sim::LifeStudy& study) {
     table.rows.push_back({{point.when, "", ""},
                           {whole_number(point.parts), "", ""},
                           {sharp, "of the fresh one", ""},
-                          report_cell(face.removal, mm_to_um, "um"),
-                          report_cell(face.coating_left, mm_to_um, "um"),
-                          report_cell(face.roughness, mm_to_um, "um"),
-                          report_cell(face.temperature, kelvin_to_celsius, "degC"),
+                          quantity_cell(face.removal, mm_to_um, "um"),
+                          quantity_cell(face.coating_left, mm_to_um, "um"),
+                          quantity_cell(face.roughness, mm_to_um, "um"),
+                          quantity_cell(face.temperature, kelvin_to_celsius, "degC"),
                           {with_unit(mw_to_w(point.power), "W/mm"), "", ""},
                           {point.verdict.state, spoken(point.verdict.decided_by), kind}});
   }
@@ -56,9 +56,9 @@ std::string belts_table(const sim::LifeStudy& study) {
   for (const sim::BeltLife& belt : study.belts)
     table.rows.push_back(
         {{fmt::format("{}", belt.station + 1), "", ""},
-         report_cell(belt.parts, as_is, "1"),
-         report_cell(belt.time, s_to_h, "h"),
-         report_cell(belt.length, mm_to_m, "m"),
+         quantity_cell(belt.parts, as_is, "1"),
+         quantity_cell(belt.time, s_to_h, "h"),
+         quantity_cell(belt.length, mm_to_m, "m"),
          {fmt::format("{:.0f} % of the fresh removal", 100 * belt.worn_share), "", ""},
          {belt.origin, "", ""}});
   return table_html(table);
@@ -68,10 +68,10 @@ std::string cost_tables(const sim::CostPerPart& cost) {
   Table table{"Cost per part", {"cause", "per part", "how"}, {}};
   for (const sim::CostItem& item : cost.items)
     table.rows.push_back({{item.cause, "", ""},
-                          report_cell(item.per_part, as_is, cost.currency),
+                          quantity_cell(item.per_part, as_is, cost.currency),
                           {item.how, "", ""}});
   table.rows.push_back(
-      {{"sum", "", ""}, report_cell(cost.sum, as_is, cost.currency), {"", "", ""}});
+      {{"sum", "", ""}, quantity_cell(cost.sum, as_is, cost.currency), {"", "", ""}});
   std::string html = table_html(table);
   if (cost.savings.empty()) return html;
   Table savings{"What a change would save, all else equal", {"change", "saves per part"}, {}};
@@ -84,8 +84,8 @@ std::string cost_tables(const sim::CostPerPart& cost) {
 std::string line_tables(const sim::LineEconomy& line) {
   std::string html =
       fmt::format("<p>{} parts per hour in {} lane{}, {} m of parts per minute.</p>\n",
-                  report_number(line.throughput * 3600), line.lanes, line.lanes == 1 ? "" : "s",
-                  report_number(line.part_speed * 0.06));
+                  number_text(line.throughput * 3600), line.lanes, line.lanes == 1 ? "" : "s",
+                  number_text(line.part_speed * 0.06));
   if (!line.forced.empty())
     html += "<p>Ratings that the case overrides:</p>\n" + list_html(line.forced);
   html += meaning_table("The line as a whole", line, line_quantities);
@@ -112,13 +112,13 @@ std::string wet_dry_table(const sim::WetDryStudy& study) {
   for (const CoolingKey& key : cooling_keys) {
     std::vector<Cell> row{{spoken_key(key.key, key.unit), std::string(key.meaning), ""}};
     for (const sim::CoolingColumn& column : study.columns)
-      row.push_back(report_cell(column.*key.member, key.scale, key.unit));
+      row.push_back(quantity_cell(column.*key.member, key.scale, key.unit));
     table.rows.push_back(std::move(row));
   }
   std::vector<Cell> cost{{"cost per part", "", ""}};
   std::vector<Cell> limits{{"limits", "those that this model judges", ""}};
   for (const sim::CoolingColumn& column : study.columns) {
-    cost.push_back(report_cell(column.cost, as_is, study.currency));
+    cost.push_back(quantity_cell(column.cost, as_is, study.currency));
     limits.push_back(state_cell(column.accepted));
   }
   if (!study.currency.empty()) table.rows.push_back(std::move(cost));
@@ -169,13 +169,13 @@ std::string report_life(const sim::Result& result) {
   std::string body = points_table(study) + belts_table(study);
   if (study.lost_after)
     body += fmt::format("<p>The first limit is lost after {} parts: {}.</p>\n",
-                        report_number(study.lost_after->value), escaped(spoken(study.lost)));
+                        number_text(study.lost_after->value), escaped(spoken(study.lost)));
   if (study.feed_for_equal_removal)
     body += fmt::format(
         "<p>At the end of life the face would lose what it loses with fresh belts at {} m/min "
         "instead of {} m/min.</p>\n",
-        report_number(mm_per_s_to_m_per_min(*study.feed_for_equal_removal)),
-        report_number(mm_per_s_to_m_per_min(study.feed)));
+        number_text(mm_per_s_to_m_per_min(*study.feed_for_equal_removal)),
+        number_text(mm_per_s_to_m_per_min(study.feed)));
   return section_html("life", "Belts from fresh to worn", body);
 }
 

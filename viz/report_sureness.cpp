@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "viz/report_cells.hpp"
+#include "viz/cells.hpp"
 #include "viz/report_parts.hpp"
 
 namespace drumlin::viz {
@@ -34,11 +34,11 @@ std::string influences_table(const sim::Result& result) {
     if (same >= most) continue;
     table.rows.push_back({{spoken(influence.output), "", ""},
                           {influence.meaning, influence.input, ""},
-                          {fmt::format("{} to {} {}", report_number(influence.low),
-                                       report_number(influence.high), shown_unit(influence.unit)),
+                          {fmt::format("{} to {} {}", number_text(influence.low),
+                                       number_text(influence.high), shown_unit(influence.unit)),
                            "", ""},
-                          {fmt::format("{} to {} µm", report_number(influence.output_low * 1e3),
-                                       report_number(influence.output_high * 1e3)),
+                          {fmt::format("{} to {} µm", number_text(influence.output_low * 1e3),
+                                       number_text(influence.output_high * 1e3)),
                            "", ""}});
   }
   return table_html(table);

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "viz/report_cells.hpp"
+#include "viz/cells.hpp"
 #include "viz/report_parts.hpp"
 #include "viz/svg_canvas.hpp"
 
@@ -13,22 +13,6 @@ namespace {
 constexpr const char* standing =
     "A process estimate, not a safety assessment. Local law, fire and dust codes, the machine's "
     "manual and qualified people decide.";
-
-const char* word(const std::optional<bool>& accepted) {
-  return !accepted ? "not known" : *accepted ? "accepted" : "not accepted";
-}
-
-/// Class of the page's style, which sets the mark before the word.
-std::string kind_of(std::string_view state) {
-  return state == "accepted" ? "good" : state == "not accepted" ? "bad" : "open";
-}
-
-const sim::VerdictItem* deciding(const sim::Verdict& verdict) {
-  const auto found =
-      std::find_if(verdict.items.begin(), verdict.items.end(),
-                   [&](const sim::VerdictItem& item) { return item.name == verdict.decided_by; });
-  return found == verdict.items.end() ? nullptr : &*found;
-}
 
 /// Whether a value keeps its limit and its band does not.
 bool sample_decides(const sim::VerdictItem& item) {
@@ -51,14 +35,14 @@ std::string sentence(const sim::Result& result) {
   if (verdict.decided_by.empty()) return text + ": the case names no limit that could be judged.";
   text += fmt::format(": {} {}", spoken(verdict.decided_by),
                       verdict.state == "accepted" ? "comes nearest to its limit" : "decides");
-  const sim::VerdictItem* item = deciding(verdict);
+  const sim::VerdictItem* item = verdict.deciding();
   if (item == nullptr) return text + ".";
   if (!item->value)
     return text + fmt::format(", and the model gives no value to hold against {}.", item->limit);
   text += fmt::format(", with {}", with_unit(item->value->value, item->unit));
   if (item->value->low && item->value->high)
-    text += fmt::format(" (band {} to {})", report_number(*item->value->low),
-                        report_number(*item->value->high));
+    text += fmt::format(" (band {} to {})", number_text(*item->value->low),
+                        number_text(*item->value->high));
   text += fmt::format(" against {}", item->limit);
   if (item->margin) text += fmt::format(", margin {}", with_unit(*item->margin, item->unit));
   text += '.';
@@ -81,7 +65,7 @@ std::string report_header(const sim::Result& result) {
     html += caution_box("Caution, before anything else", result.pressing_cautions);
   html += fmt::format("<p class=\"quiet\">Report of a simulated pass</p>\n<h1>{}</h1>\n",
                       escaped(result.title));
-  html += fmt::format("<p class=\"verdict {}\">{}</p>\n", kind_of(result.verdict.state),
+  html += fmt::format("<p class=\"verdict {}\">{}</p>\n", kind_of_state(result.verdict.state),
                       escaped(sentence(result)));
   std::string part = "Part: " + result.part_material;
   if (result.coating)
@@ -114,10 +98,10 @@ std::string report_limits(const sim::Result& result) {
     const bool decides = item.name == verdict.decided_by;
     table.rows.push_back(
         {{spoken(item.name), decides ? "decides" : "", ""},
-         {word(item.accepted),
+         {sim::state_of(item),
           sample_decides(item) ? "by its value; the band reaches past the limit" : "",
-          kind_of(word(item.accepted))},
-         report_cell(item.value, as_is, item.unit),
+          kind_of_state(sim::state_of(item))},
+         quantity_cell(item.value, as_is, item.unit),
          {item.limit, "", ""},
          item.margin ? Cell{with_unit(*item.margin, item.unit), "", ""}
                      : Cell{"not known", "", "absent"}});

@@ -82,6 +82,12 @@ std::optional<Range> extent(std::span<const double> x, std::span<const double> v
   return out;
 }
 
+std::size_t passage_start(const std::vector<sim::Frame>& frames, std::size_t frame) {
+  while (frame > 0 && same_passage(frames[frame - 1], frames[frame]))
+    --frame;
+  return frame;
+}
+
 const sim::SectionRecord* section_named(const sim::Result& result, const std::string& name) {
   return named(result.sections, name);
 }

@@ -71,6 +71,9 @@ template <class Record>
   return out;
 }
 
+/// Index of the frame with which a frame's passage begins.
+[[nodiscard]] std::size_t passage_start(const std::vector<sim::Frame>& frames, std::size_t frame);
+
 [[nodiscard]] const sim::SectionRecord* section_named(const sim::Result& result,
                                                       const std::string& name);
 [[nodiscard]] const sim::SectionEdge* edge_named(const sim::SectionRecord& section,

@@ -22,11 +22,6 @@ constexpr std::array<int, 95> letter_widths{
     333,  556, 556, 500, 556, 556, 278, 556, 556, 222, 222, 500, 222, 833, 556, 556,  //
     556,  556, 333, 500, 278, 556, 500, 722, 500, 500, 500, 334, 260, 334, 584};
 
-constexpr bool starts_character(char c) {
-  constexpr unsigned following = 0x80;  // bytes of a character after its first are 10xxxxxx
-  return (static_cast<unsigned char>(c) & 0xC0U) != following;
-}
-
 std::string number(double value) {
   std::string text = fmt::format("{:.1f}", value);
   if (text.ends_with(".0")) text.resize(text.size() - 2);
@@ -207,14 +202,25 @@ std::string SvgCanvas::shapes() const {
 std::string SvgCanvas::element(std::string_view title, std::string_view desc,
                                bool standalone) const {
   const std::string head = standalone ? "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" : "";
+  return head + svg_element({.id = id_,
+                             .width = sheet().right,
+                             .height = sheet().top,
+                             .title = title,
+                             .desc = desc},
+                            shapes());
+}
+
+std::string svg_element(const SvgFrame& frame, std::string_view shapes) {
+  const std::string desc = frame.desc.empty() ? ""
+                                              : fmt::format("<desc id=\"{}-desc\">{}</desc>\n",
+                                                            frame.id, escaped(frame.desc));
   return fmt::format(
-      "{0}<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {1} {2}\" role=\"img\" "
-      "xml:space=\"preserve\" "
-      "aria-labelledby=\"{3}-title {3}-desc\" font-family=\"Arial, Helvetica, 'Liberation Sans', "
-      "sans-serif\" stroke-linejoin=\"round\">\n<title id=\"{3}-title\">{4}</title>\n<desc "
-      "id=\"{3}-desc\">{5}</desc>\n{6}</svg>\n",
-      head, number(sheet().right), number(sheet().top), id_, escaped(title), escaped(desc),
-      shapes());
+      "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0} {1}\" role=\"img\" "
+      "xml:space=\"preserve\" aria-labelledby=\"{2}-title{3}\" font-family=\"Arial, Helvetica, "
+      "'Liberation Sans', sans-serif\" stroke-linejoin=\"round\">\n<title "
+      "id=\"{2}-title\">{4}</title>\n{5}{6}</svg>\n",
+      number(frame.width), number(frame.height), frame.id,
+      desc.empty() ? "" : fmt::format(" {}-desc", frame.id), escaped(frame.title), desc, shapes);
 }
 
 }  // namespace drumlin::viz

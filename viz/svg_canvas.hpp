@@ -39,6 +39,18 @@ class SvgCanvas final : public Canvas {
   bool clipped_ = false;
 };
 
+/// What an <svg> element says about itself.
+struct SvgFrame {
+  std::string_view id;       ///< begins the names of its title and description
+  double width = 0;          ///< [pixel]
+  double height = 0;         ///< [pixel]
+  std::string_view title{};  ///< read out by a screen reader
+  std::string_view desc{};   ///< what it shows; empty: the title says it
+};
+
+/// Shapes as an element that looks and reads like every other drawing.
+[[nodiscard]] std::string svg_element(const SvgFrame& frame, std::string_view shapes);
+
 /// Text with the characters that HTML and SVG take for themselves (&, <, >, quotes) replaced, and
 /// those that no XML file may hold left out.
 [[nodiscard]] std::string escaped(std::string_view text);

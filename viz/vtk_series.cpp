@@ -100,7 +100,7 @@ class SectionSeries {
  private:
   void write_frames(const std::string& pvd, const std::string& folder,
                     const SeriesView& view) const;
-  [[nodiscard]] FrameTime time_of(std::size_t frame, double feed) const;
+  [[nodiscard]] FrameTime time_of(std::size_t frame) const;
   void write_pressure_map() const;
   [[nodiscard]] std::vector<float> map_row(std::size_t frame, int columns, double spacing) const;
 
@@ -129,12 +129,9 @@ void SectionSeries::write() const {
   write_pressure_map();
 }
 
-FrameTime SectionSeries::time_of(std::size_t frame, double feed) const {
-  const auto& frames = section_.frames;
-  std::size_t first = frame;
-  while (first > 0 && same_passage(frames[first - 1], frames[frame]))
-    --first;
-  return {travel_[frame] / feed, (travel_[frame] - travel_[first]) / feed};
+FrameTime SectionSeries::time_of(std::size_t frame) const {
+  const std::size_t first = passage_start(section_.frames, frame);
+  return {travel_[frame] / result_.feed, (travel_[frame] - travel_[first]) / result_.feed};
 }
 
 void SectionSeries::write_frames(const std::string& pvd, const std::string& folder,
@@ -144,8 +141,8 @@ void SectionSeries::write_frames(const std::string& pvd, const std::string& fold
   for (const std::size_t k : chosen_frames(section_)) {
     const sim::Frame& frame = section_.frames[k];
     const sim::DrumShape* drum = drum_of(result_, frame.station);
-    if (drum == nullptr || !(drum->feed > 0)) continue;
-    const FrameTime time = time_of(k, drum->feed);
+    if (drum == nullptr || !(result_.feed > 0)) continue;
+    const FrameTime time = time_of(k);
     const std::string file = fmt::format("{}/{:03}.vtp", folder, number++);
     const auto data = frame_shapes(section_, frame, *drum, view, time);
     vtkNew<vtkXMLPolyDataWriter> writer;
@@ -247,10 +244,7 @@ The numbers themselves, at full resolution, are in ../results.h5.
 }  // namespace
 
 void write_vtk_series(const sim::Result& result, Output& out) {
-  std::vector<std::string> names;
-  for (const sim::SectionRecord& section : result.sections)
-    names.push_back(section.name);
-  const std::vector<std::string> files = file_names(names);
+  const std::vector<std::string> files = section_files(result);
   bool any = false;
   on_one_thread([&] {
     for (std::size_t i = 0; i < files.size(); ++i) {

@@ -21,7 +21,6 @@ struct Flags {
   CheckCommand check;
   MaterialsCommand materials;
   CompareCommand compare;
-  std::string page;
   ReportCommand report;
   LessonCommand lesson;
   std::string material;
@@ -59,7 +58,8 @@ void add_compare(CLI::App& app, Flags& flags) {
   compare->add_option("cases", flags.compare.case_files, "two to six case files")
       ->required()
       ->type_name("CASE.toml");
-  compare->add_option("--out", flags.page, "page to write; left out: text on the terminal only")
+  compare
+      ->add_option("--out", flags.compare.out, "page to write; left out: text on the terminal only")
       ->type_name("FILE.html");
   compare->add_flag("--overwrite", flags.compare.overwrite, "replace FILE.html if it is there");
   compare->add_flag("--answers", flags.compare.answers,
@@ -162,10 +162,7 @@ Command chosen_command(const CLI::App& app, Flags flags) {
   if (chosen.empty()) return AnswerOnly{bad_input, app.help()};
   const std::string name = chosen.front()->get_name();
   if (name == "check") return flags.check;
-  if (name == "compare") {
-    if (!flags.page.empty()) flags.compare.out = flags.page;
-    return flags.compare;
-  }
+  if (name == "compare") return flags.compare;
   if (name == "report") return flags.report;
   if (name == "materials") {
     if (!flags.material.empty()) flags.materials.name = flags.material;

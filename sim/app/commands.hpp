@@ -38,9 +38,9 @@ struct MaterialsCommand {
 /// `drumlin compare A.toml B.toml ...`: computes cases and says what sets them apart, and why.
 struct CompareCommand {
   std::vector<std::filesystem::path> case_files;
-  std::optional<std::filesystem::path> out;  ///< page; absent: text on the terminal only
-  bool overwrite = false;                    ///< replace an older page
-  bool answers = false;                      ///< print the answers: the trainer's copy
+  std::filesystem::path out;  ///< page; empty: text on the terminal only
+  bool overwrite = false;     ///< replace an older page
+  bool answers = false;       ///< print the answers: the trainer's copy
   bool quiet = false;
 };
 

@@ -9,15 +9,10 @@
 namespace drumlin::app {
 namespace {
 
-std::string head_of(const sim::CaseFacts& facts) {
-  return facts.cover.empty() ? facts.letter : facts.letter + ", " + facts.cover;
-}
-
 std::string outcome_table(const viz::ComparedCases& cases, const Style& style) {
-  Table table{{{"differs", "", ""}}, {}};
-  table.head.front() = {"quantity", "unit"};
+  Table table{{{"quantity", "unit"}}, {}};
   for (const sim::CaseFacts& facts : cases.comparison.cases)
-    table.head.front().push_back(head_of(facts));
+    table.head.front().push_back(facts.short_name());
   table.head.front().emplace_back("");
   for (const viz::ComparedQuantity& quantity : viz::compared_quantities(cases.results)) {
     if (!quantity.differs) continue;

@@ -7,12 +7,13 @@
 
 #include "cases/reader.hpp"
 #include "sim/app/commands.hpp"
+#include "sim/app/computed.hpp"
 #include "sim/app/exit_codes.hpp"
 #include "sim/app/progress.hpp"
 #include "sim/app/stop_signal.hpp"
 #include "sim/app/terminal.hpp"
+#include "sim/app/user_fault.hpp"
 #include "sim/lesson_axes.hpp"
-#include "sim/run.hpp"
 #include "viz/lesson_page.hpp"
 #include "viz/page_file.hpp"
 
@@ -29,27 +30,16 @@ void expect_belt(const cases::Case& scenario) {
                   scenario.file));
 }
 
-template <class Work>
-void as_input(const Work& work) {
-  try {
-    work();
-  } catch (const std::runtime_error& error) {
-    throw InputError(error.what());
-  }
-}
-
 }  // namespace
 
 int carry_out(const LessonCommand& command) {
   const cases::Case scenario = cases::read(command.case_file);
   expect_belt(scenario);
   const sim::Setup setup = sim::set_up(scenario);
-  as_input([&] { viz::expect_page_writable(command.out, command.overwrite); });
+  for_the_user([&] { viz::expect_page_writable(command.out, command.overwrite); });
   const StopOnSignal stop;
   ProgressLine line(stderr, !command.quiet && stderr_is_terminal());
-  const sim::Result result = sim::run(
-      setup, [&](double share, std::string_view what) { line.show(run_share * share, what); },
-      stop.token());
+  const sim::Result result = computed(setup, line, stop.token(), {.to = run_share});
   const auto lesson = sim::work_out_lesson(
       scenario,
       [&](double share, std::string_view what) {
@@ -58,7 +48,7 @@ int carry_out(const LessonCommand& command) {
       stop.token());
   line.wipe();
   const std::string html = viz::lesson_page(lesson.value(), result, command.answers);
-  as_input([&] { viz::write_page(command.out, html, command.overwrite); });
+  for_the_user([&] { viz::write_page(command.out, html, command.overwrite); });
   if (!command.quiet)
     std::cout << fmt::format(
         "{}: lesson of {} steps, {} with a warning in place of numbers, {:.0f} kB\n",

@@ -8,12 +8,12 @@
 #include "cases/file_text.hpp"
 #include "cases/reader.hpp"
 #include "sim/app/commands.hpp"
+#include "sim/app/computed.hpp"
 #include "sim/app/exit_codes.hpp"
 #include "sim/app/progress.hpp"
 #include "sim/app/stop_signal.hpp"
 #include "sim/app/terminal.hpp"
-#include "sim/numerics/error.hpp"
-#include "sim/run.hpp"
+#include "sim/app/user_fault.hpp"
 #include "sim/setup.hpp"
 #include "viz/atomic_file.hpp"
 #include "viz/kept_result.hpp"
@@ -23,16 +23,6 @@ namespace drumlin::app {
 namespace fs = std::filesystem;
 
 namespace {
-
-/// What goes wrong with the folder or the page is the user's to mend.
-template <class Call>
-auto for_the_user(const Call& call) {
-  try {
-    return call();
-  } catch (const std::runtime_error& error) {
-    throw InputError(error.what());
-  }
-}
 
 fs::path page_of(const ReportCommand& command) {
   if (command.out.empty()) return command.folder / "report.html";
@@ -98,11 +88,8 @@ int carry_out(const ReportCommand& command) {
   const sim::Setup setup = sim::set_up(case_of(kept, command.folder));
   const StopOnSignal stop;
   ProgressLine line(stderr, stderr_is_terminal());
-  const sim::Result result = sim::run(
-      setup, [&line](double share, std::string_view what) { line.show(share, what); },
-      stop.token());
+  const sim::Result result = computed(setup, line, stop.token());
   line.wipe();
-  if (stop.token().stop_requested()) throw sim::Stopped();
   const auto moved = for_the_user([&] { return viz::moved_values(command.folder, result); });
   if (!moved.empty()) throw InputError(moved_text(moved, kept, result, command.folder));
   for_the_user([&] { viz::write_whole_file(page, viz::report_html(result)); });

@@ -32,25 +32,14 @@ std::string band_in_unit(const sim::Quantity& quantity, const std::string& unit)
   return number(*quantity->low) + ".." + number(*quantity->high);
 }
 
-std::string word(const std::optional<bool>& accepted) {
-  if (!accepted) return "not known";
-  return *accepted ? "accepted" : "not accepted";
-}
-
 Paint paint_of(const std::string& state) {
   if (state == "accepted") return Paint::good;
   return state == "not accepted" ? Paint::bad : Paint::caution;
 }
 
-const sim::VerdictItem* deciding_item(const sim::Verdict& verdict) {
-  const auto decides = [&](const sim::VerdictItem& i) { return i.name == verdict.decided_by; };
-  const auto found = std::find_if(verdict.items.begin(), verdict.items.end(), decides);
-  return found == verdict.items.end() ? nullptr : &*found;
-}
-
 std::string limited_by(const sim::Verdict& verdict) {
   std::string out = "limited by " + verdict.decided_by;
-  const sim::VerdictItem* item = deciding_item(verdict);
+  const sim::VerdictItem* item = verdict.deciding();
   if (item == nullptr) return out;
   out += ": " + (item->value ? in_unit(item->value->value, item->unit) : std::string("no value"));
   out += ", limit " + item->limit;
@@ -74,7 +63,7 @@ std::string verdict_table(const sim::Verdict& verdict, const Style& style) {
   Table table{{{"item", "", "value", "limit", "margin"}}, {}};
   for (const sim::VerdictItem& item : verdict.items) {
     table.rows.push_back({item.name,
-                          painted(word(item.accepted), paint_of(word(item.accepted)), style),
+                          painted(sim::state_of(item), paint_of(sim::state_of(item)), style),
                           item.value ? in_unit(item.value->value, item.unit) : "-", item.limit,
                           item.margin ? in_unit(*item.margin, item.unit) : "-"});
     const std::string band = band_in_unit(item.value, item.unit);

@@ -22,10 +22,11 @@ class Refinement {
  public:
   Refinement(const MapPlan& plan, const KindsOf& kinds_of) : plan_(plan), kinds_of_(kinds_of) {
     const std::size_t side = std::size_t{1} << plan.levels;
+    std::vector<MapCell> coarse;
     for (std::size_t j = 0; j < plan.coarse; ++j)
       for (std::size_t i = 0; i < plan.coarse; ++i)
-        cells_.insert_or_assign(MapPoint{i * side, j * side}, MapCell{{i * side, j * side}, side});
-    evaluate(cells_in_order());
+        coarse.push_back({{i * side, j * side}, side});
+    take(coarse);
   }
 
   AdaptiveMap finished() {
@@ -47,18 +48,14 @@ class Refinement {
   }
 
  private:
-  [[nodiscard]] std::vector<MapCell> cells_in_order() const {
-    std::vector<MapCell> list;
-    for (const auto& [corner, cell] : cells_)
-      list.push_back(cell);
-    return list;
-  }
-
-  void evaluate(const std::vector<MapCell>& cells) {
+  /// Takes cells in and evaluates those of their corners that are not known yet.
+  void take(const std::vector<MapCell>& cells) {
     std::set<MapPoint> wanted;
-    for (const MapCell& cell : cells)
+    for (const MapCell& cell : cells) {
+      cells_.insert_or_assign(cell.corner, cell);
       for (const MapPoint& corner : corners_of(cell))
         if (!known_.contains(corner)) wanted.insert(corner);
+    }
     const std::vector<MapPoint> points(wanted.begin(), wanted.end());
     const std::vector<int> kinds = kinds_of_(points);
     for (std::size_t k = 0; k < points.size(); ++k)
@@ -101,24 +98,22 @@ class Refinement {
     for (const auto& [corner, cell] : cells_) {
       if (cell.side != side || !mixed(cell)) continue;
       const auto four = quarters(cell);
-      std::set<MapPoint> with = added;
+      std::set<MapPoint> more;
       for (const MapCell& piece : four)
         for (const MapPoint& point : corners_of(piece))
-          if (!known_.contains(point)) with.insert(point);
-      if (known_.size() + with.size() > plan_.most_evaluations) {
+          if (!known_.contains(point) && !added.contains(point)) more.insert(point);
+      if (known_.size() + added.size() + more.size() > plan_.most_evaluations) {
         stopped_early_ = true;
         break;
       }
-      added = std::move(with);
+      added.merge(more);
       whole.push_back(corner);
       pieces.insert(pieces.end(), four.begin(), four.end());
     }
     if (whole.empty()) return false;
     for (const MapPoint& corner : whole)
       cells_.erase(corner);
-    for (const MapCell& piece : pieces)
-      cells_.insert_or_assign(piece.corner, piece);
-    evaluate(pieces);
+    take(pieces);
     return !stopped_early_;
   }
 

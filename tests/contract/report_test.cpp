@@ -17,7 +17,7 @@
 #include "tests/support/run_program.hpp"
 #include "tests/support/sample_result.hpp"
 #include "tests/support/small_cases.hpp"
-#include "viz/report_cells.hpp"
+#include "viz/cells.hpp"
 
 namespace drumlin {
 namespace {
@@ -44,7 +44,7 @@ const fs::path& hole_results() {
 }
 
 void expect_shown(const std::string& page, double value, const std::string& what) {
-  EXPECT_THAT(page, HasSubstr(viz::report_number(value))) << what;
+  EXPECT_THAT(page, HasSubstr(viz::number_text(value))) << what;
 }
 
 /// Numbers of an object of summary.json and the ends of their bands.

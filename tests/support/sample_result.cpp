@@ -405,7 +405,8 @@ sim::Result sample_result(const Sample& sample) {
   result.coating = "zinc";
   result.coating_thickness = sample.coating;
   result.part_material = "DX51D";
-  result.drums = {{sample.radius, 15, sample.interference, 8000, 50}};
+  result.drums = {{sample.radius, 15, sample.interference, 8000}};
+  result.feed = 50;
   result.sections = {HoleSection(sample).record()};
   result.speed_study = speed_study();
   result.interference_study = interference_study(sample);

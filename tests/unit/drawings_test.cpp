@@ -160,7 +160,8 @@ TEST(MomentView, SharedByManyHoldsEachOfThem) {
     EXPECT_GE(all.x.high, own.x.high);
     EXPECT_LE(all.z.low, own.z.low + 1e-12);
     EXPECT_GE(all.z.high, own.z.high - 1e-12);
-    EXPECT_GE(close->pressure.high, drumlin::viz::highest_pressure(moment, close->x));
+    EXPECT_GE(close->pressure.high,
+              drumlin::viz::highest_pressure(moment.section, moment.frame, close->x));
   }
   EXPECT_EQ(close->edge, "hole-6:trailing") << "the one that carries the burr";
 }

@@ -6,22 +6,21 @@
 #include <fmt/format.h>
 
 #include "viz/atomic_file.hpp"
+#include "viz/hdf5_reader.hpp"
 #include "viz/study/table.hpp"
 
 namespace drumlin::viz {
 namespace {
 
-/// Text attribute of the root group of a file that is being read; empty where there is none.
-std::string text_attribute(hid_t owner, const char* name) {
-  if (H5Aexists(owner, name) <= 0) return {};
-  const Handle attribute(H5Aopen(owner, name, H5P_DEFAULT), H5Aclose, name);
-  const Handle type(H5Aget_type(attribute.id()), H5Tclose, name);
-  if (H5Tis_variable_str(type.id()) <= 0) return {};
-  char* text = nullptr;
-  expect_done(H5Aread(attribute.id(), type.id(), static_cast<void*>(&text)), name);
-  std::string out = text == nullptr ? "" : text;
-  H5free_memory(text);
-  return out;
+/// What goes wrong while a file is read names the file.
+template <class Read>
+auto reading(const std::filesystem::path& path, const Read& read) {
+  const QuietErrors quiet;
+  try {
+    return read();
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error(fmt::format("{}: damaged: {}", path.string(), error.what()));
+  }
 }
 
 }  // namespace
@@ -43,10 +42,9 @@ void write_chunk(const std::filesystem::path& path, const sim::StudyHeader& head
 
 sim::StudyChunk read_chunk(const std::filesystem::path& path, const sim::StudyHeader& header,
                            std::uint64_t number) {
-  const QuietErrors quiet;
-  try {
-    const Handle file(H5Fopen(path.c_str(), H5F_ACC_RDONLY, H5P_DEFAULT), H5Fclose, "opening");
-    if (text_attribute(file.id(), "identity") != header.identity)
+  return reading(path, [&] {
+    const H5Reader file(path);
+    if (file.attribute("/", "identity") != header.identity)
       throw std::runtime_error("it belongs to another study");
     sim::StudyChunk chunk{number, {}};
     for (const sim::StudyColumn& column : header.columns) {
@@ -55,9 +53,18 @@ sim::StudyChunk read_chunk(const std::filesystem::path& path, const sim::StudyHe
         throw std::runtime_error(fmt::format("{} has a wrong number of rows", column.name));
     }
     return chunk;
-  } catch (const std::runtime_error& error) {
-    throw std::runtime_error(fmt::format("{}: damaged: {}", path.string(), error.what()));
-  }
+  });
+}
+
+std::vector<std::size_t> kept_word_widths(const std::filesystem::path& path,
+                                          const sim::StudyHeader& header) {
+  return reading(path, [&] {
+    const H5Reader file(path);
+    std::vector<std::size_t> widths;
+    for (const sim::StudyColumn& column : header.columns)
+      widths.push_back(kept_word_width(file.id(), column));
+    return widths;
+  });
 }
 
 }  // namespace drumlin::viz

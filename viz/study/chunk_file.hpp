@@ -17,4 +17,9 @@ void write_chunk(const std::filesystem::path& path, const sim::StudyHeader& head
 [[nodiscard]] sim::StudyChunk read_chunk(const std::filesystem::path& path,
                                          const sim::StudyHeader& header, std::uint64_t number);
 
+/// Longest word of each column of a chunk's file [byte], 0 where it holds numbers; no row is read.
+/// @throws std::runtime_error.
+[[nodiscard]] std::vector<std::size_t> kept_word_widths(const std::filesystem::path& path,
+                                                        const sim::StudyHeader& header);
+
 }  // namespace drumlin::viz

@@ -41,15 +41,12 @@ std::vector<fs::path> chunk_files(const std::vector<fs::path>& folders,
   return files;
 }
 
-/// Longest words over all chunks: one pass ahead, so that memory does not grow with the study.
+/// Longest words over all chunks.
 std::vector<std::size_t> widest(const std::vector<fs::path>& files,
                                 const sim::StudyHeader& header) {
   std::vector<std::size_t> widths(header.columns.size(), 0);
-  const bool words = std::any_of(
-      header.columns.begin(), header.columns.end(),
-      [](const sim::StudyColumn& column) { return column.kind == sim::StudyColumn::Kind::text; });
-  for (std::size_t i = 0; words && i < files.size(); ++i) {
-    const std::vector<std::size_t> here = word_widths(read_chunk(files[i], header, i).columns);
+  for (const fs::path& file : files) {
+    const std::vector<std::size_t> here = kept_word_widths(file, header);
     std::transform(here.begin(), here.end(), widths.begin(), widths.begin(),
                    [](std::size_t a, std::size_t b) { return std::max(a, b); });
   }

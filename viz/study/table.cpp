@@ -124,6 +124,13 @@ void TableWriter::append(const std::vector<sim::StudyValues>& columns) {
   written_ += count;
 }
 
+std::size_t kept_word_width(hid_t group, const sim::StudyColumn& column) {
+  if (column.kind == sim::StudyColumn::Kind::number) return 0;
+  const Handle set(H5Dopen2(group, column.name.c_str(), H5P_DEFAULT), H5Dclose, column.name);
+  const Handle type(H5Dget_type(set.id()), H5Tclose, column.name);
+  return H5Tget_size(type.id());
+}
+
 sim::StudyValues read_column(hid_t group, const sim::StudyColumn& column) {
   const Handle set(H5Dopen2(group, column.name.c_str(), H5P_DEFAULT), H5Dclose, column.name);
   const Handle space(H5Dget_space(set.id()), H5Sclose, column.name);

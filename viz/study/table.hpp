@@ -37,6 +37,9 @@ class TableWriter {
 /// Reads all rows of one column. @throws std::runtime_error.
 [[nodiscard]] sim::StudyValues read_column(hid_t group, const sim::StudyColumn& column);
 
+/// Room that a column's words have in a file [byte], 0 where it holds numbers.
+[[nodiscard]] std::size_t kept_word_width(hid_t group, const sim::StudyColumn& column);
+
 /// Longest word of each column [byte], 0 where it holds numbers.
 [[nodiscard]] std::vector<std::size_t> word_widths(const std::vector<sim::StudyValues>& columns);
 

@@ -1,4 +1,4 @@
-#include "viz/report_cells.hpp"
+#include "viz/cells.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -23,7 +23,7 @@ std::string key_ending(std::string_view unit) {
 
 }  // namespace
 
-std::string report_number(double value) {
+std::string number_text(double value) {
   const double size = std::abs(value);
   if (size >= 1000 && size < 1e7) return fmt::format("{:.0f}", value);
   if (size > 0 && size < 1e-3) return fmt::format("{:.2e}", value);
@@ -41,7 +41,11 @@ std::string shown_unit(std::string_view unit) {
 
 std::string with_unit(double value, std::string_view unit) {
   const std::string shown = shown_unit(unit);
-  return report_number(value) + (shown.empty() ? "" : " " + shown);
+  return number_text(value) + (shown.empty() ? "" : " " + shown);
+}
+
+std::string kind_of_state(std::string_view state) {
+  return state == "accepted" ? "good" : state == "not accepted" ? "bad" : "open";
 }
 
 std::string spoken(std::string_view key) {
@@ -56,20 +60,20 @@ std::string spoken_key(std::string_view key, std::string_view unit) {
   return spoken(key);
 }
 
-Cell report_cell(const sim::Quantity& value, const Scale& scale, std::string_view unit) {
+Cell quantity_cell(const sim::Quantity& value, const Scale& scale, std::string_view unit) {
   if (!value || !std::isfinite(value->value)) return {"not given by the model", "", "absent"};
   Cell cell{with_unit(scale(value->value), unit), "", ""};
   if (value->low && value->high) {
     const double one = scale(*value->low);
     const double other = scale(*value->high);
     const auto [low, high] = std::minmax(one, other);
-    cell.note = fmt::format("band {} to {}", report_number(low), report_number(high));
+    cell.note = fmt::format("band {} to {}", number_text(low), number_text(high));
   }
   return cell;
 }
 
-Cell report_cell(const std::optional<double>& value, const Scale& scale, std::string_view unit) {
-  return report_cell(value ? sim::Quantity({*value, {}, {}}) : sim::Quantity(), scale, unit);
+Cell quantity_cell(const std::optional<double>& value, const Scale& scale, std::string_view unit) {
+  return quantity_cell(value ? sim::Quantity({*value, {}, {}}) : sim::Quantity(), scale, unit);
 }
 
 }  // namespace drumlin::viz

@@ -10,11 +10,11 @@
 #include "viz/page.hpp"
 #include "viz/quantities.hpp"
 
-/// How the report shows numbers.
+/// How pages show numbers.
 namespace drumlin::viz {
 
 /// Three digits, four where the value is large.
-[[nodiscard]] std::string report_number(double value);
+[[nodiscard]] std::string number_text(double value);
 
 /// "um" as "µm", "degC" as "°C", "1" as nothing.
 [[nodiscard]] std::string shown_unit(std::string_view unit);
@@ -25,14 +25,17 @@ namespace drumlin::viz {
 /// A key of summary.json in words, its unit left out: "burr_height_um" as "burr height".
 [[nodiscard]] std::string spoken_key(std::string_view key, std::string_view unit);
 
+/// Class of the page's style for a verdict's state, which sets the mark before the word.
+[[nodiscard]] std::string kind_of_state(std::string_view state);
+
 /// Underscores as spaces.
 [[nodiscard]] std::string spoken(std::string_view key);
 
 /// Value with unit, its band below; says so where the model gives none.
-[[nodiscard]] Cell report_cell(const sim::Quantity& value, const Scale& scale,
-                               std::string_view unit);
-[[nodiscard]] Cell report_cell(const std::optional<double>& value, const Scale& scale,
-                               std::string_view unit);
+[[nodiscard]] Cell quantity_cell(const sim::Quantity& value, const Scale& scale,
+                                 std::string_view unit);
+[[nodiscard]] Cell quantity_cell(const std::optional<double>& value, const Scale& scale,
+                                 std::string_view unit);
 
 /// Table of every quantity of one owner with its meaning.
 template <class Owner, std::size_t n>
@@ -41,7 +44,7 @@ template <class Owner, std::size_t n>
   Table table{std::move(caption), {"quantity", "value and band", "meaning"}, {}};
   for (const QuantityKey<Owner>& key : keys)
     table.rows.push_back({{spoken_key(key.key, key.unit), "", ""},
-                          report_cell(owner.*key.member, key.scale, key.unit),
+                          quantity_cell(owner.*key.member, key.scale, key.unit),
                           {std::string(key.meaning), "", ""}});
   return table_html(table);
 }
@@ -57,7 +60,7 @@ template <class Owner, std::size_t n>
     std::vector<Cell> row{{spoken_key(key.key, key.unit), std::string(key.meaning), ""}};
     bool any = false;
     for (const Owner* owner : owners) {
-      row.push_back(report_cell(owner->*key.member, key.scale, key.unit));
+      row.push_back(quantity_cell(owner->*key.member, key.scale, key.unit));
       any = any || (owner->*key.member).has_value();
     }
     if (any) table.rows.push_back(std::move(row));
