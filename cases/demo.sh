@@ -12,5 +12,8 @@ mkdir -p out
 build/release/bin/drumlin run cases/examples/panel-soft.toml --out out/panel-soft --overwrite ||
   give_up "the case did not run (see above)"
 echo
+echo "Report, for any browser:"
+echo "  $root/out/panel-soft/report.html"
+echo
 echo "Pictures:"
 find "$root/out/panel-soft" -name '*.png' | sort | sed 's/^/  /'

@@ -97,8 +97,10 @@ class Pair {
   [[nodiscard]] bool one_station() const { return soft_.stations == 1 && hard_.stations == 1; }
   /// Removal per working line load that the law of proportion foresees, the harder over the softer.
   [[nodiscard]] double other_causes() const {
-    return hard_.coefficient * hard_.belt_speed / hard_.feed /
-           (soft_.coefficient * soft_.belt_speed / soft_.feed);
+    const auto cut = [](const CaseFacts& facts) {
+      return facts.coefficient * facts.belt_speed / facts.feed * facts.passes;
+    };
+    return cut(hard_) / cut(soft_);
   }
 
   const CaseFacts& soft_;
@@ -159,8 +161,12 @@ std::string Pair::face() const {
     } else if (!soft_.proportional || !hard_.proportional) {
       text += fmt::format(
           "; the removal law here is not in proportion to pressure (a threshold or a power), so {} "
-          "the working line load makes {} the loss, and hardness does not cancel",
-          times(load), times(b / a));
+          "the working line load{} makes {} the loss, and hardness does not cancel",
+          times(load),
+          equal(other_causes(), 1)
+              ? std::string()
+              : fmt::format(" with {} the coefficient and belt path", times(other_causes())),
+          times(b / a));
     }
   }
   if (!bands_part() && !equal(a, b))
@@ -250,11 +256,16 @@ std::string Pair::usual_story() const {
         static_cast<char>(std::toupper(steadiness.front())), steadiness.substr(1));
   if (a < b) {
     const bool by_load = soft_.line_load && hard_.line_load && *soft_.line_load < *hard_.line_load;
+    const bool by_belt = one_station() && other_causes() > 1 + equal_within;
     return fmt::format(
-        "The usual story, that the softer cover spares the face, holds here: {} against {}{}.",
+        "The usual story, that the softer cover spares the face, holds here: {} against {}{}{}.",
         um(a), um(b),
         by_load ? ", because at this setting it presses with less load; at one line load it would "
                   "not follow from the cover alone"
+                : "",
+        by_belt ? fmt::format("; but not for the cover's sake only: {} has {} the coefficient and "
+                              "belt path",
+                              hard_.letter, times(other_causes()))
                 : "");
   }
   const bool more_load = soft_.working_line_load && hard_.working_line_load &&

@@ -51,6 +51,7 @@ CaseFacts facts_of(const Setup& setup, const Result& result, char letter) {
   facts.letter = std::string(1, letter);
   facts.title = result.title;
   facts.feed = setup.scenario.conveyor.speed;
+  facts.passes = setup.scenario.conveyor.passes;
   facts.stations = static_cast<int>(result.stations.size());
   facts.removal = result.part.face.removal;
   facts.coating_left = result.part.face.coating_left;

@@ -23,6 +23,7 @@ struct CaseFacts {
   std::optional<double> speed_ratio;        ///< belt speed over the critical one [-]
   double belt_speed = 0;                    ///< [mm/s]
   double feed = 0;                          ///< [mm/s]
+  int passes = 1;                           ///< through the line
   double coefficient = 0;                   ///< K of the face's layer [1/MPa]
   /// Whether the face loses in proportion to the line load: Preston's law, no threshold.
   bool proportional = false;

@@ -169,23 +169,28 @@ void draw_curves(Canvas& canvas, const Box& area, const std::vector<Curve>& curv
 
 }  // namespace
 
-std::vector<SharedEdge> shared_edges(const std::vector<sim::Result>& results) {
-  std::vector<std::pair<double, SharedEdge>> found;
+std::optional<SharedEdge> shared_edge(const std::vector<sim::Result>& results) {
+  std::optional<SharedEdge> busiest;
+  double highest = -1;
   for (const sim::SectionRecord& section : results.front().sections)
     for (const sim::SectionEdge& edge : section.edges) {
+      double pressure = 0;
       const bool everywhere =
           std::all_of(results.begin(), results.end(), [&](const sim::Result& result) {
             const sim::SectionRecord* there = section_named(result, section.name);
-            return there != nullptr && edge_named(*there, edge.feature) != nullptr;
+            const sim::FeatureResult* feature = feature_named(result, edge.feature);
+            if (there == nullptr || feature == nullptr ||
+                edge_named(*there, edge.feature) == nullptr)
+              return false;
+            if (feature->peak_pressure)
+              pressure = std::max(pressure, feature->peak_pressure->value);
+            return true;
           });
-      if (everywhere) found.push_back({edge.burr_height, {section.name, edge.feature}});
+      if (!everywhere || pressure <= highest) continue;
+      highest = pressure;
+      busiest = SharedEdge{section.name, edge.feature};
     }
-  std::stable_sort(found.begin(), found.end(),
-                   [](const auto& a, const auto& b) { return a.first > b.first; });
-  std::vector<SharedEdge> edges;
-  for (auto& [height, edge] : found)
-    edges.push_back(std::move(edge));
-  return edges;
+  return busiest;
 }
 
 std::vector<Drawing> contact_drawings(const std::vector<sim::Result>& results,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,13 +11,15 @@
 /// Pictures of several results on one scale.
 namespace drumlin::viz {
 
-/// Name of a feature's section and edge that all results have in the same words; the one with the
-/// highest burr first. Empty where they share none.
+/// Name of a section and an edge in it that all results have in the same words.
 struct SharedEdge {
   std::string section;
   std::string edge;
 };
-[[nodiscard]] std::vector<SharedEdge> shared_edges(const std::vector<sim::Result>& results);
+
+/// The shared edge that carries the highest pressure in any of the results: the one that the
+/// moments of highest edge pressure show. None where the results share none, or have no sections.
+[[nodiscard]] std::optional<SharedEdge> shared_edge(const std::vector<sim::Result>& results);
 
 /// The contact of each case at its moment of highest edge pressure: one drawing per case, all with
 /// the same lengths, heights and pressures; empty where a case has no sections.

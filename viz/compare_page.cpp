@@ -16,7 +16,7 @@ namespace {
 
 constexpr const char* style = R"(
 .sides{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(22rem,100%),1fr));gap:0 1.5rem}
-.sides figure svg{min-width:0}
+.sides figure{max-width:34rem}.sides figure svg{min-width:0}
 .names{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(18rem,100%),1fr));gap:.6rem 1.5rem;
  margin:.8rem 0;padding:0;list-style:none}
 .names li{border-left:.35rem solid var(--ink);padding-left:.7rem}
@@ -91,25 +91,23 @@ std::string figures(const std::vector<Drawing>& drawings, double height) {
 }
 
 std::string pictures(const ComparedCases& cases) {
-  const auto edges = cases.results.front().sections.empty() ? std::vector<SharedEdge>{}
-                                                            : shared_edges(cases.results);
+  const std::optional<SharedEdge> edge = shared_edge(cases.results);
   std::string html;
   std::vector<Drawing> curves;
-  if (edges.empty()) {
+  if (!edge) {
     html +=
         "<p>No pictures of sections: the cases share no edge by name, or a model without "
         "sections computed one of them.</p>\n";
   } else {
-    const SharedEdge& edge = edges.front();
     html += fmt::format(
-        "<p>Each case at the moment of its highest pressure at {}. Lengths, heights "
-        "and pressures have one scale in all pictures of a row.</p>\n",
-        escaped(edge.edge));
-    html += figures(contact_drawings(cases.results, cases.comparison, edge), 720);
-    html += figures(close_drawings(cases.results, cases.comparison, edge), 720);
+        "<p>Each case at the moment of the highest edge pressure over {}; close-up and edge: {}. "
+        "Lengths, heights and pressures have one scale in all pictures of a row.</p>\n",
+        escaped(edge->section), escaped(edge->edge));
+    html += figures(contact_drawings(cases.results, cases.comparison, *edge), 720);
+    html += figures(close_drawings(cases.results, cases.comparison, *edge), 720);
     html += "<h3>The edge afterwards</h3>\n" +
-            figures(edge_drawings(cases.results, cases.comparison, edge), 560);
-    curves = coating_drawings(cases.results, cases.comparison, edge);
+            figures(edge_drawings(cases.results, cases.comparison, *edge), 560);
+    curves = coating_drawings(cases.results, cases.comparison, *edge);
   }
   for (Drawing& drawing : thickness_drawings(cases.results, cases.comparison))
     curves.push_back(std::move(drawing));

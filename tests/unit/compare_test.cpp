@@ -80,6 +80,25 @@ TEST(AComparison, DoesNotClaimThatHardnessCancelsUnderAThresholdOrAPower) {
   EXPECT_THAT(all(found), HasSubstr("1.0 times the working line load makes 1.4 times the loss"));
 }
 
+// A faster belt and a second pass take more under any cover: that is not laid to the cover or the
+// law.
+TEST(AComparison, DoesNotLayABeltOrPassesToTheCover) {
+  const CaseFacts soft = cover("A", 1, 0.5);
+  CaseFacts hard = cover("B", 10, 1.0);
+  hard.belt_speed *= 1.5;
+  hard.passes = 2;
+  hard.removal->value *= 3;
+  EXPECT_THAT(all(compare({soft, hard})),
+              HasSubstr("2.0 times the working line load, and 3.0 times the coefficient and belt "
+                        "path, 6.0 times the loss"));
+  EXPECT_THAT(compare({soft, hard}).usual_story,
+              HasSubstr("B has 3.0 times the coefficient and belt path"));
+  hard.proportional = false;
+  EXPECT_THAT(all(compare({soft, hard})),
+              HasSubstr("2.0 times the working line load with 3.0 times the coefficient and belt "
+                        "path makes 6.0 times the loss"));
+}
+
 TEST(AComparison, SaysThatTheUsualStoryFailsWhereTheSofterCoverTakesMore) {
   CaseFacts soft = cover("B", 1, 1.5);
   const CaseFacts hard = cover("A", 10, 0.5);
