@@ -4,7 +4,11 @@ set -euo pipefail
 # shellcheck source=tests/support/prepare.sh
 source "$(dirname "${BASH_SOURCE[0]}")/../support/prepare.sh"
 
-need_packages "${build_packages[@]}" chromium nodejs npm fonts-liberation
+# A Node.js that came from elsewhere brings its own npm and excludes Debian's.
+node_packages=()
+command -v node >/dev/null || node_packages+=(nodejs)
+command -v npm >/dev/null || node_packages+=(npm)
+need_packages "${build_packages[@]}" chromium fonts-liberation "${node_packages[@]}"
 build release drumlin
 # The lock file names every package with its checksum.
 if ! [ "$root"/tests/browser/node_modules/.package-lock.json -nt "$root/tests/browser/package-lock.json" ]; then
