@@ -30,6 +30,8 @@ enum class BurrSide { up, down };
 struct TopLayer {
   Material material;
   double thickness = 0;  ///< [mm] on either face
+
+  [[nodiscard]] bool operator==(const TopLayer&) const = default;
 };
 
 /// Layer on the part's faces.
@@ -44,6 +46,8 @@ struct Coating {
   /// [mm] published range of the class on that face; both equal to thickness where that was given.
   double thickness_low = 0;
   double thickness_high = 0;
+
+  [[nodiscard]] bool operator==(const Coating&) const = default;
 };
 
 /// An edge or an opening of the part, with the burr it carries.
@@ -60,6 +64,8 @@ struct Feature {
   std::optional<double> across{};
   /// Band of each of the burr's numbers that the library supplied, by the number's key.
   std::map<std::string, Sourced> burr_bands{};
+
+  [[nodiscard]] bool operator==(const Feature&) const = default;
 };
 
 struct Part {
@@ -77,6 +83,8 @@ struct Part {
   Sourced roughness_band;
   std::optional<Coating> coating;
   std::vector<Feature> features;
+
+  [[nodiscard]] bool operator==(const Part&) const = default;
 };
 
 struct Drum {
@@ -99,6 +107,8 @@ struct Drum {
   std::optional<double> land_pitch;               ///< from land to land [mm]
   double wear = 0;                                ///< cover worn off since the drum was set [mm]
   std::optional<double> speed_limit;              ///< marked on the drum, at its surface [mm/s]
+
+  [[nodiscard]] bool operator==(const Drum&) const = default;
 };
 
 /// Temperature at which a durometer is read [K], 23 degC: the standard laboratory's (ISO 23529,
@@ -110,6 +120,8 @@ struct Amount {
   enum class Of { parts, area, length, time, life };
   Of of = Of::parts;
   double value = 0;  ///< [parts], [mm^2] or [mm] of sheet, [s] of running, share of its life [-]
+
+  [[nodiscard]] bool operator==(const Amount&) const = default;
 };
 
 struct Belt {
@@ -143,13 +155,19 @@ struct Belt {
   std::optional<Amount> life;        ///< as the case states it; absent: by the grinding ratio
   std::optional<double> worn_share;  ///< K at the end of life over the fresh belt's [-]
   BeltWearDefaults wear;
+
+  [[nodiscard]] bool operator==(const Belt&) const = default;
 };
 
 struct InterferenceSetting {
   double interference = 0;  ///< delta [mm], into the top of the nominal, unworn part
+
+  [[nodiscard]] bool operator==(const InterferenceSetting&) const = default;
 };
 struct LineLoadSetting {
   double line_load = 0;  ///< P' [N/mm], of the steady wearing pass
+
+  [[nodiscard]] bool operator==(const LineLoadSetting&) const = default;
 };
 using Setting = std::variant<InterferenceSetting, LineLoadSetting>;
 
@@ -167,16 +185,22 @@ struct BeltStation {
   double frame_compliance = 0;     ///< s_m of frame and bed [mm^2/N], give per line load
   /// Of frame and bed; low = high where the case gave the number.
   Sourced frame_compliance_band;
+
+  [[nodiscard]] bool operator==(const BeltStation&) const = default;
 };
 
 /// Hard edges or pins that strike off what stands high above the face: dross and slag.
 struct KnockOffStation {
   double clearance = 0;   ///< between tool and face [mm]: what stands higher is struck
   double line_force = 0;  ///< with which it strikes along the edge [N/mm]
+
+  [[nodiscard]] bool operator==(const KnockOffStation&) const = default;
 };
 
 /// The part is turned over: its other face lies up from here on.
-struct FlipStation {};
+struct FlipStation {
+  [[nodiscard]] bool operator==(const FlipStation&) const = default;
+};
 
 /// How the brushes of a station stand and turn.
 enum class BrushArrangement {
@@ -207,6 +231,8 @@ struct BrushStation {
   Sourced fill_band;     ///< [-]
   double slowest = 0;    ///< tip speed that such filaments are used from [mm/s]; 0: not known
   double fastest = 0;    ///< and up to [mm/s]
+
+  [[nodiscard]] bool operator==(const BrushStation&) const = default;
 };
 
 /// Registration: a new station kind adds its struct and its name here.
@@ -257,6 +283,8 @@ struct Conveyor {
   double station_spacing = 0;  ///< [mm] from one station to the next, along the feed
   double pass_interval = 0;    ///< [s] from the end of the line to its start again
   Grip grip{};
+
+  [[nodiscard]] bool operator==(const Conveyor&) const = default;
 };
 
 /// A limit as the customer gave it, in the inner unit; either end may be open.
@@ -267,6 +295,8 @@ struct Limit {
   std::string unit;  ///< the unit as written
   double scale = 1;  ///< inner value = offset + scale * value in that unit
   double offset = 0;
+
+  [[nodiscard]] bool operator==(const Limit&) const = default;
 };
 
 /// What the customer accepts: quantity (its accept key, such as "burr_height") to limit.
@@ -279,11 +309,15 @@ struct FeatureLimits {
   std::optional<Side> side;
   std::optional<double> beyond;  ///< coating counts from this distance to the edge on [mm]
   Limits limits;
+
+  [[nodiscard]] bool operator==(const FeatureLimits&) const = default;
 };
 
 struct Accept {
   Limits limits;
   std::vector<FeatureLimits> features;
+
+  [[nodiscard]] bool operator==(const Accept&) const = default;
 };
 
 /// How the answer is computed. Names are those of the case file.
@@ -298,6 +332,8 @@ struct Numerics {
   int steps = 400;               ///< per pass over a feature
   std::optional<double> window;  ///< [mm]; absent: chosen from the drum
   bool bands = true;             ///< whether bands are computed
+
+  [[nodiscard]] bool operator==(const Numerics&) const = default;
 };
 
 /// A key that was given and understood but has no effect on this version's results.

@@ -14,6 +14,8 @@ struct Grip {
   Sourced friction_dry;  ///< f [-] of part on conveyor; low = high where the case gives it
   Sourced friction_wet;  ///< [-]
   double suction = 0;    ///< p_s [MPa] below the air's, over the whole part
+
+  [[nodiscard]] bool operator==(const Grip&) const = default;
 };
 
 /// A tool that is used up.
@@ -21,12 +23,16 @@ struct ToolPrice {
   double price = 0;            ///< money, or money per area where `per_area`
   bool per_area = false;       ///< price is per mm^2 of belt
   std::optional<double> life;  ///< parts until it is changed; absent: not given
+
+  [[nodiscard]] bool operator==(const ToolPrice&) const = default;
 };
 
 /// Parts that have to be worked again.
 struct Rework {
   double price = 0;             ///< money per part worked again
   std::optional<double> share;  ///< of the parts [-]
+
+  [[nodiscard]] bool operator==(const Rework&) const = default;
 };
 
 /// Prices, in one currency; what is absent was not given. Rates per second, energy in mJ.
@@ -42,6 +48,8 @@ struct Cost {
   /// empty: no price given.
   std::vector<ToolPrice> brushes;
   std::optional<Rework> rework;
+
+  [[nodiscard]] bool operator==(const Cost&) const = default;
 };
 
 }  // namespace drumlin::cases

@@ -108,6 +108,12 @@ const Member* Node::find(std::string_view key) const {
   return found == members.end() ? nullptr : &*found;
 }
 
+Member* Node::find(std::string_view key) {
+  const auto found = std::find_if(members.begin(), members.end(),
+                                  [&](const Member& member) { return member.key == key; });
+  return found == members.end() ? nullptr : &*found;
+}
+
 std::string_view kind_name(Node::Kind kind) {
   switch (kind) {
     case Node::Kind::table:

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,15 +18,19 @@ struct Node {
 
   Kind kind = Kind::table;
   Place place{};
-  std::string text{};           ///< of a string
-  double number = 0;            ///< of an integer or a number
-  std::int64_t integer = 0;     ///< of an integer
-  bool flag = false;            ///< of a boolean
+  std::string text{};        ///< of a string
+  double number = 0;         ///< of an integer or a number
+  std::int64_t integer = 0;  ///< of an integer
+  bool flag = false;         ///< of a boolean
+  /// Of a quantity that the program has put there: its value in the inner unit, of which the text
+  /// is a rounding.
+  std::optional<double> exact{};
   std::vector<Member> members;  ///< of a table
   std::vector<Node> items;      ///< of a list
 
   /// The member of that name; null if there is none.
   [[nodiscard]] const Member* find(std::string_view key) const;
+  [[nodiscard]] Member* find(std::string_view key);
 };
 
 /// A key with its value.

@@ -14,16 +14,14 @@
 namespace drumlin::cases {
 namespace {
 
-/// A case is some hundred lines; more than this is another kind of file.
-constexpr std::uintmax_t most_bytes = 1'000'000;
-
 [[noreturn]] void refuse(const std::filesystem::path& file, const std::string& why) {
   throw CaseError({{file.string(), 0, 0, "", why}});
 }
 
 }  // namespace
 
-std::string file_text(const std::filesystem::path& file, const std::string& kind) {
+std::string file_text(const std::filesystem::path& file, const std::string& kind,
+                      std::uintmax_t most_bytes) {
   std::error_code error;
   const auto status = std::filesystem::status(file, error);
   if (!std::filesystem::exists(status)) refuse(file, "no such file");

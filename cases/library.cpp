@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "cases/file_text.hpp"
+#include "cases/library_known.hpp"
 #include "cases/reader.hpp"
 #include "cases/section.hpp"
 #include "cases/suggest.hpp"
@@ -112,7 +113,9 @@ void add_rows(const Node& table, const fs::path& file, std::vector<LibraryEntry>
 }  // namespace
 
 Library::Library(fs::path case_folder)
-    : case_folder_(std::move(case_folder)), shipped_(shipped_folder()) {}
+    : case_folder_(std::move(case_folder)),
+      shipped_(shipped_folder()),
+      known_(std::make_shared<Known>()) {}
 
 fs::path Library::shipped_folder() {
   // Read once a case, from one thread, and never set by this program.

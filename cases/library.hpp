@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -51,7 +52,8 @@ struct ElastomerDefaults {
 /// Looks names up in `<case folder>/NAME.toml`, `<case folder>/materials/NAME.toml`, then in the
 /// shipped folder (abrasives, backings and covers: in subfolders of the same names).
 ///
-/// Every look-up throws CaseError with all problems of a data file that is broken.
+/// Every look-up throws CaseError with all problems of a data file that is broken. An object (with
+/// its copies) reads each file once; several threads may ask it.
 class Library {
  public:
   /// @param case_folder  where the user's own files lie; empty: the shipped ones only.
@@ -85,8 +87,11 @@ class Library {
   [[nodiscard]] std::filesystem::path find(EntryKind kind, const std::string& name) const;
   [[nodiscard]] std::vector<std::string> names(EntryKind kind) const;
 
+  struct Known;
+
   std::filesystem::path case_folder_;
   std::filesystem::path shipped_;
+  std::shared_ptr<Known> known_;
 };
 
 /// Thickness [mm] of the layer on one face from a coating class.

@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "cases/file_text.hpp"
-#include "cases/library.hpp"
+#include "cases/library_known.hpp"
 #include "cases/reader_parts.hpp"
 #include "cases/schema_material.hpp"
 
@@ -29,21 +29,24 @@ std::vector<ShiftPoint> read_shifts(const Section& section) {
 }  // namespace
 
 CoverMaterial Library::cover(const std::string& name) const {
-  const std::filesystem::path file = find(EntryKind::cover, name);
-  const Node root = parse_toml(file_text(file, "a data file"), file.string());
-  Findings findings(file.string());
-  const Section section(root, "", findings);
-  CoverMaterial cover;
-  read_fields<CoverMaterial>(section, cover_fields, cover);
-  if (const auto relaxation = section.open("relaxation"))
-    cover.relaxation = read_relaxation(*relaxation);
-  else if (section.lacks("relaxation"))
-    section.problem_at_value("relaxation", "missing; expected [relaxation] with relaxed and terms");
-  cover.shifts = read_shifts(section);
-  if (!findings.problems.empty()) throw CaseError(std::move(findings.problems));
-  cover.name = name;
-  cover.relaxation.name = name;
-  return cover;
+  return known_->covers.of(name, [&] {
+    const std::filesystem::path file = find(EntryKind::cover, name);
+    const Node root = parse_toml(file_text(file, "a data file"), file.string());
+    Findings findings(file.string());
+    const Section section(root, "", findings);
+    CoverMaterial cover;
+    read_fields<CoverMaterial>(section, cover_fields, cover);
+    if (const auto relaxation = section.open("relaxation"))
+      cover.relaxation = read_relaxation(*relaxation);
+    else if (section.lacks("relaxation"))
+      section.problem_at_value("relaxation",
+                               "missing; expected [relaxation] with relaxed and terms");
+    cover.shifts = read_shifts(section);
+    if (!findings.problems.empty()) throw CaseError(std::move(findings.problems));
+    cover.name = name;
+    cover.relaxation.name = name;
+    return cover;
+  });
 }
 
 }  // namespace drumlin::cases

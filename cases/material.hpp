@@ -14,6 +14,8 @@ struct Sourced {
   double low = 0;      ///< lower end of the band, <= value
   double high = 0;     ///< upper end of the band, >= value
   std::string source;  ///< standard, author and year, or "common practice, no source"
+
+  [[nodiscard]] bool operator==(const Sourced&) const = default;
 };
 
 /// Metal of the part, or a layer on it.
@@ -35,6 +37,8 @@ struct Material {
   std::optional<Sourced> conductivity;   ///< k [mW/(mm K)]
   std::optional<Sourced> specific_heat;  ///< c [mJ/(t K)]
   std::optional<Sourced> melting_point;  ///< [K]; of an alloy where it begins to melt
+
+  [[nodiscard]] bool operator==(const Material&) const = default;
 };
 
 /// Abrasive grain: what ties removal to force.
@@ -45,6 +49,8 @@ struct Abrasive {
   Sourced threshold_pressure;  ///< p_th [MPa]
   /// G [-], metal removed over abrasive worn in the life of a belt.
   Sourced grinding_ratio{20, 10, 200, "10 to 200 for belts; common practice, no source"};
+
+  [[nodiscard]] bool operator==(const Abrasive&) const = default;
 };
 
 /// How belts wear of which the case says no more than what they are made of.
@@ -52,6 +58,8 @@ struct BeltWearDefaults {
   Sourced worn_share;  ///< removal coefficient at the end of life over the fresh one [-]
   Sourced run_in;      ///< share of life in which the fast first fall decays by e [-]
   Sourced wet_life;    ///< life wet over life dry [-]
+
+  [[nodiscard]] bool operator==(const BeltWearDefaults&) const = default;
 };
 
 /// Cloth, paper or film that carries the grain.
@@ -62,12 +70,16 @@ struct Backing {
   /// [mm] highest bead of dross or slag that such a belt takes without tearing; absent: not known.
   std::optional<Sourced> bead_height;
   bool wet = true;  ///< whether such a belt may run wet
+
+  [[nodiscard]] bool operator==(const Backing&) const = default;
 };
 
 /// How far a relaxation is shifted in time at a temperature.
 struct ShiftPoint {
   double temperature = 0;  ///< [K]
   double log10_shift = 0;  ///< log10 a_T [-]; times are multiplied by a_T
+
+  [[nodiscard]] bool operator==(const ShiftPoint&) const = default;
 };
 
 /// Compound of a drum cover of which the relaxation was measured.
@@ -83,6 +95,8 @@ struct CoverMaterial {
   double fastest = 0;                ///< [Hz] highest one
   Sourced poisson;                   ///< nu [-]
   Sourced density;                   ///< rho [t/mm^3]
+
+  [[nodiscard]] bool operator==(const CoverMaterial&) const = default;
 };
 
 /// Grain size, named in a grading system (P-scale or US scale).
@@ -92,6 +106,8 @@ struct Grit {
   Sourced grain_compliance;  ///< c_g [mm/MPa]
   Sourced grain_spacing;     ///< [mm] between grains that cut
   Sourced bead_height;       ///< [mm] highest bead that grains of this size grind away
+
+  [[nodiscard]] bool operator==(const Grit&) const = default;
 };
 
 }  // namespace drumlin::cases

@@ -13,6 +13,8 @@ namespace drumlin::cases {
 struct Place {
   int line = 0;
   int column = 0;
+
+  [[nodiscard]] bool operator==(const Place&) const = default;
 };
 
 /// One thing wrong with a case file, at the word that is wrong.

@@ -243,4 +243,10 @@ void read_burr(const Section& owner, const Part& part, const Reading& reading, F
   std::visit([&](const auto& burr) { check(*section, feature, part, burr); }, feature.burr);
 }
 
+void check_burr(const Section& owner, const Part& part, const Feature& feature) {
+  const auto section = owner.open("burr");
+  if (!section) return;
+  std::visit([&](const auto& burr) { check(*section, feature, part, burr); }, feature.burr);
+}
+
 }  // namespace drumlin::cases

@@ -116,12 +116,16 @@ std::optional<Coating> read_coating(const Section& part_section, const Reading& 
   read_material(*section, "a layer, such as \"zinc\"", reading, coating.material);
   read_thickness(*section, reading, coating);
   read_top(*section, reading, coating);
-  if (coating.thickness > 0 && coating.bare_below >= coating.thickness)
-    section->problem_at_value("bare_below", fmt::format("{} is not less than the coating, {}",
-                                                        units::format(coating.bare_below, "um", 4),
-                                                        units::format(coating.thickness, "um", 4)));
-  check_layers(*section, coating, part.thickness);
+  check_coating(*section, coating, part.thickness);
   return coating;
+}
+
+void check_coating(const Section& section, const Coating& coating, double sheet) {
+  if (coating.thickness > 0 && coating.bare_below >= coating.thickness)
+    section.problem_at_value("bare_below", fmt::format("{} is not less than the coating, {}",
+                                                       units::format(coating.bare_below, "um", 4),
+                                                       units::format(coating.thickness, "um", 4)));
+  check_layers(section, coating, sheet);
 }
 
 }  // namespace drumlin::cases

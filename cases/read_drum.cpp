@@ -44,6 +44,17 @@ void check_temperature(const Section& section, const Drum& drum) {
                   units::format(low, "degC", 6), units::format(high, "degC", 6)));
 }
 
+void check_lengths(const Section& section, const Drum& drum) {
+  if (drum.radius > 0 && drum.cover >= drum.radius)
+    section.problem_at_value("cover", fmt::format("{} is not thinner than the drum's radius, {}",
+                                                  units::format(drum.cover, "mm", 6),
+                                                  units::format(drum.radius, "mm", 6)));
+  if (drum.cover > 0 && drum.wear >= drum.cover)
+    section.problem_at_value(
+        "wear", fmt::format("{} is not less than the cover's thickness, {}",
+                            units::format(drum.wear, "mm", 6), units::format(drum.cover, "mm", 6)));
+}
+
 /// What the case leaves open about the cover: of its own compound where that was measured.
 void read_cover_defaults(const Section& section, const ElastomerDefaults& usual, Drum& drum) {
   const auto& measured = drum.cover_material;
@@ -100,15 +111,13 @@ Drum read_drum(const Section& station, const Reading& reading) {
     section->problem_at_key("modulus", "give hardness or modulus, not both");
   else if (section->lacks("hardness") && section->lacks("modulus"))
     section->problem(R"(expected hardness, such as "40 Shore A", or modulus, such as "1.7 MPa")");
-  if (drum.radius > 0 && drum.cover >= drum.radius)
-    section->problem_at_value("cover", fmt::format("{} is not thinner than the drum's radius, {}",
-                                                   units::format(drum.cover, "mm", 6),
-                                                   units::format(drum.radius, "mm", 6)));
-  if (drum.cover > 0 && drum.wear >= drum.cover)
-    section->problem_at_value(
-        "wear", fmt::format("{} is not less than the cover's thickness, {}",
-                            units::format(drum.wear, "mm", 6), units::format(drum.cover, "mm", 6)));
+  check_lengths(*section, drum);
   return drum;
+}
+
+void check_drum(const Section& section, const Drum& drum) {
+  check_temperature(section, drum);
+  check_lengths(section, drum);
 }
 
 }  // namespace drumlin::cases

@@ -156,4 +156,14 @@ Part read_part(const Section& top, const Reading& reading) {
   return part;
 }
 
+void check_part(const Section& top, const Part& part) {
+  const auto section = top.open("part");
+  if (part.coating) check_coating(*section->open("coating"), *part.coating, part.thickness);
+  const auto items = section->open_list("feature");
+  for (std::size_t i = 0; i < part.features.size(); ++i) {
+    check_size(items[i], *section, part, part.features[i]);
+    check_burr(items[i], part, part.features[i]);
+  }
+}
+
 }  // namespace drumlin::cases

@@ -92,6 +92,14 @@ Belt read_belt(const Section& station, const Reading& reading) {
   return belt;
 }
 
+void check_depth(const Section& section, const InterferenceSetting& depth, const Drum& drum) {
+  if (drum.cover > 0 && depth.interference >= drum.cover)
+    section.problem_at_value("interference",
+                             fmt::format("{} is not less than the cover's thickness, {}",
+                                         units::format(depth.interference, "mm", 6),
+                                         units::format(drum.cover, "mm", 6)));
+}
+
 Setting read_setting(const Section& station, const Drum& drum) {
   const auto section = station.open("setting");
   if (!section) {
@@ -115,11 +123,7 @@ Setting read_setting(const Section& station, const Drum& drum) {
   else if (section->lacks("interference") && section->lacks("line_load"))
     section->problem(
         R"(expected interference, such as "0.5 mm", or line_load, such as "0.5 N/mm")");
-  if (drum.cover > 0 && depth.interference >= drum.cover)
-    section->problem_at_value("interference",
-                              fmt::format("{} is not less than the cover's thickness, {}",
-                                          units::format(depth.interference, "mm", 6),
-                                          units::format(drum.cover, "mm", 6)));
+  check_depth(*section, depth, drum);
   if (by_load) return load;
   return depth;
 }
@@ -173,6 +177,18 @@ BeltStation read_belt_station(const Section& section, const Reading& reading, co
   station.setting = read_setting(section, station.drum);
   read_belt_wear(section, reading, station);
   return station;
+}
+
+void check_belt_stations(const Section& top, const Case& scenario) {
+  const auto sections = top.open_list("station");
+  for (std::size_t i = 0; i < scenario.stations.size(); ++i) {
+    const auto* belt = std::get_if<BeltStation>(&scenario.stations[i]);
+    if (belt == nullptr) continue;
+    const Section& section = sections[index_in_file(scenario.stations, i)];
+    check_drum(*section.open("drum"), belt->drum);
+    if (const auto* depth = std::get_if<InterferenceSetting>(&belt->setting))
+      check_depth(*section.open("setting"), *depth, belt->drum);
+  }
 }
 
 }  // namespace drumlin::cases

@@ -16,6 +16,9 @@ struct Reading {
   Findings& findings;
 };
 
+/// The library that a case file looks names up in.
+[[nodiscard]] Library library_of(const std::filesystem::path& file);
+
 /// Runs a look-up in the library; reports an unknown name at the value of `key`, and the problems
 /// of a broken data file as they are.
 template <class LookUp>
@@ -76,6 +79,26 @@ void read_environment(const Section& top, const Reading& reading, Case& scenario
 /// @param scenario  with its stations read.
 [[nodiscard]] std::optional<Cost> read_cost(const Section& top, const Case& scenario);
 void read_uncertainty(const Section& top);
+// Each refuses numbers of one section that are legal alone and not together; the reader has done so
+// as it read them. For cases of which numbers are changed afterwards.
+void check_drum(const Section& section, const Drum& drum);
+void check_belt_stations(const Section& top, const Case& scenario);
+void check_burr(const Section& owner, const Part& part, const Feature& feature);
+void check_coating(const Section& section, const Coating& coating, double sheet);
+void check_part(const Section& top, const Part& part);
+
+/// Refuses belts that run with the feed and not faster.
+void check_speeds(const Section& top, const Case& scenario);
+/// All that the reader refuses once every section is read and right by itself.
+void check_together(const Section& top, const Case& scenario);
+/// Reads and checks a document whose problems and notes go to the findings; its text, the text's
+/// hash and the notes are left to the caller.
+[[nodiscard]] Case read_document(const Node& root, const Reading& reading);
+/// The same without `check_together`.
+[[nodiscard]] Case read_sections(const Section& top, const Reading& reading);
+/// @throws CaseError, in the order of lines, if anything was found wrong.
+void throw_problems(Findings& findings);
+
 /// Refuses openings that overlap each other or run over the part's outline, and such that cannot
 /// fit.
 void check_openings(const Section& top, const Part& part);

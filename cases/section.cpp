@@ -15,10 +15,13 @@ namespace {
 
 constexpr std::size_t longest_quote = 60;
 
+bool is_control(char c) {
+  return std::iscntrl(static_cast<unsigned char>(c)) != 0;
+}
+
 std::string cleaned(std::string_view text) {
   std::string result(text);
-  for (char& c : result)
-    if (std::iscntrl(static_cast<unsigned char>(c)) != 0) c = ' ';
+  std::replace_if(result.begin(), result.end(), is_control, ' ');
   return result;
 }
 
@@ -56,8 +59,13 @@ Place Section::key_place(std::string_view key) const {
 }
 
 std::string Section::path(std::string_view key) const {
-  const std::string name = cleaned(shortened(key, longest_quote));
-  return path_.empty() ? name : fmt::format("{}.{}", path_, name);
+  std::string result;
+  result.reserve(path_.size() + key.size() + 1);
+  if (!path_.empty()) result.append(path_).push_back('.');
+  const bool plain =
+      key.size() <= longest_quote && std::none_of(key.begin(), key.end(), is_control);
+  if (plain) return result.append(key);
+  return result + cleaned(shortened(key, longest_quote));
 }
 
 void Section::problem_at_value(std::string_view key, std::string_view text) const {
@@ -121,10 +129,13 @@ std::vector<Section> Section::open_list(std::string_view key) const {
                                       path(key), kind_name(node->kind)));
     return result;
   }
+  const std::string list_path = path(key);
+  result.reserve(node->items.size());
   for (std::size_t i = 0; i < node->items.size(); ++i) {
-    const std::string item_path = fmt::format("{}[{}]", path(key), i);
+    std::string item_path = list_path;
+    item_path.append("[").append(std::to_string(i)).append("]");
     if (node->items[i].kind == Node::Kind::table)
-      result.emplace_back(node->items[i], item_path, *findings_);
+      result.emplace_back(node->items[i], std::move(item_path), *findings_);
     else
       findings_->problem(node->items[i].place, item_path,
                          fmt::format("expected a table; got {}", kind_name(node->items[i].kind)));

@@ -15,6 +15,12 @@
 /// The generic half of the reader: walks a list of keys over one section of a file.
 namespace drumlin::cases {
 
+/// A key that somebody wants to know the declaration of.
+struct Watched {
+  std::string path;            ///< dotted, such as "station[0].drum.hardness"
+  std::optional<KeyInfo> key;  ///< as the reader took it; none if it has not been read as such
+};
+
 /// What reading a file gathers besides its values.
 struct Findings {
   std::string file;
@@ -23,9 +29,14 @@ struct Findings {
   std::vector<std::string> defaults;
   /// Keys that a misspelt one was most likely meant to be: they are not asked for again as missing.
   std::set<std::string> misspelt;
+  Watched* watched = nullptr;
 
   explicit Findings(std::string file_name) : file(std::move(file_name)) {}
   void problem(Place place, std::string key, std::string_view text);
+  /// Says how a key is declared that is being read.
+  void reads(const std::string& path, const KeyInfo& key) const {
+    if (watched != nullptr && watched->path == path) watched->key = key;
+  }
 };
 
 /// One table of a file, with its dotted path.

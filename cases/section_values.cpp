@@ -110,9 +110,10 @@ std::optional<double> written_quantity_of(const Node& node, const KeyInfo& info,
                                    units::format_number(quantity.value)));
       return std::nullopt;
     }
+    const double value = node.exact.value_or(quantity.value);
     const std::string wrong =
-        out_of_range(quantity.value, info, path, in_quotes(node.text), unit_of_example(info));
-    if (wrong.empty()) return quantity.value;
+        out_of_range(value, info, path, in_quotes(node.text), unit_of_example(info));
+    if (wrong.empty()) return value;
     findings.problem(node.place, path, wrong);
   } catch (const units::UnitError& error) {
     findings.problem(node.place, path, error.what());
@@ -144,6 +145,7 @@ std::string out_of_range(double value, const KeyInfo& info, const std::string& p
 
 std::optional<double> quantity_of(const Node& node, const KeyInfo& info, const std::string& path,
                                   Findings& findings) {
+  findings.reads(path, info);
   switch (node.kind) {
     case Node::Kind::string:
       return written_quantity_of(node, info, path, findings);
@@ -179,6 +181,8 @@ std::optional<int> read_count(const Section& section, const KeyInfo& info) {
     return std::nullopt;
   }
   const Node* node = section.find(info.name);
+  if (section.findings().watched != nullptr)
+    section.findings().reads(section.path(info.name), info);
   if (node->kind != Node::Kind::integer) {
     report_type(section, info, range);
     return std::nullopt;
@@ -200,6 +204,8 @@ std::optional<bool> read_flag(const Section& section, const KeyInfo& info) {
     return std::nullopt;
   }
   const Node* node = section.find(info.name);
+  if (section.findings().watched != nullptr)
+    section.findings().reads(section.path(info.name), info);
   if (node->kind == Node::Kind::boolean) return node->flag;
   report_type(section, info, "true or false, without quotes");
   return std::nullopt;
@@ -208,6 +214,8 @@ std::optional<bool> read_flag(const Section& section, const KeyInfo& info) {
 std::optional<std::string> read_text(const Section& section, const KeyInfo& info) {
   if (!present(section, info, "a text in quotes")) return std::nullopt;
   const Node* node = section.find(info.name);
+  if (section.findings().watched != nullptr)
+    section.findings().reads(section.path(info.name), info);
   if (node->kind != Node::Kind::string) {
     report_type(section, info, "a text in quotes");
     return std::nullopt;
@@ -245,6 +253,8 @@ std::optional<std::size_t> read_choice(const Section& section, const KeyInfo& in
     return std::nullopt;
   }
   const Node* node = section.find(info.name);
+  if (section.findings().watched != nullptr)
+    section.findings().reads(section.path(info.name), info);
   if (node->kind != Node::Kind::string) {
     report_type(section, info, expected);
     return std::nullopt;

@@ -16,7 +16,7 @@ struct StudyColumn {
   std::string name;     ///< unique; the unit is part of an output's name, such as "removal_um"
   std::string unit;     ///< "1" for pure numbers, "text" for words
   std::string meaning;  ///< one sentence
-  std::string role;     ///< "factor", "output", "status"
+  std::string role = "output";  ///< or "factor", "status"
   Kind kind = Kind::number;
 };
 

@@ -11,6 +11,8 @@ struct BrushWear {
   double radius_loss = 0;  ///< length that filaments or web have lost [mm], >= 0; discs keep theirs
   double set = 0;          ///< fraction of their working deflection that filaments keep, 0 <= s < 1
   double make_up = 0;      ///< by how much the drum has been moved in again [mm], >= 0
+
+  [[nodiscard]] bool operator==(const BrushWear&) const = default;
 };
 
 /// The brush as it is left: shorter filaments on the same hub, at the same number.

@@ -19,6 +19,8 @@ struct Bead {
   double bond_strength = 0;    ///< [MPa] of the bond to the face, in shear and in peel, > 0
 
   static constexpr auto keys();
+
+  [[nodiscard]] bool operator==(const Bead&) const = default;
 };
 
 constexpr auto Bead::keys() {

@@ -12,6 +12,8 @@ namespace drumlin::models {
 /// An edge as cut clean: nothing stands on the face.
 struct NoBurr {
   static constexpr std::string_view name = "none";
+
+  [[nodiscard]] bool operator==(const NoBurr&) const = default;
 };
 [[nodiscard]] constexpr double footprint(const NoBurr&) noexcept {
   return 0.0;

@@ -17,6 +17,8 @@ struct RolledBurr {
   double flow_stress = 0;  ///< sigma_y [MPa] of the metal in the bend, > 0
 
   static constexpr auto keys();
+
+  [[nodiscard]] bool operator==(const RolledBurr&) const = default;
 };
 
 constexpr auto RolledBurr::keys() {

@@ -18,6 +18,8 @@ struct Stub {
   double root = 0;        ///< thickness of the ridge where it meets the face [mm], > 0
 
   static constexpr auto keys();
+
+  [[nodiscard]] bool operator==(const Stub&) const = default;
 };
 
 constexpr auto Stub::keys() {

@@ -18,6 +18,8 @@ struct WallBurr {
   double flow_stress = 0;  ///< sigma_y [MPa] of the metal in the root, > 0
 
   static constexpr auto keys();
+
+  [[nodiscard]] bool operator==(const WallBurr&) const = default;
 };
 
 constexpr auto WallBurr::keys() {

@@ -23,6 +23,8 @@ struct ConstantLoss {
 struct PronyTerm {
   double time = 0;     ///< tau_i [s], > 0
   double modulus = 0;  ///< G_i [MPa], >= 0
+
+  [[nodiscard]] bool operator==(const PronyTerm&) const = default;
 };
 
 /// Measured relaxation, G(t) = G_inf + sum G_i exp(-t / tau_i); only its shape counts, the scale is
@@ -32,6 +34,8 @@ struct PronySeries {
   double relaxed = 0;  ///< G_inf [MPa], > 0
   std::vector<PronyTerm> terms;
   double time_shift = 1;  ///< a_T [-]: times are multiplied by it (1 at the series' temperature)
+
+  [[nodiscard]] bool operator==(const PronySeries&) const = default;
 };
 
 /// Registration: a new law adds its struct and its name here.

@@ -34,6 +34,8 @@ struct Preston {
   }
 
   static constexpr auto keys();
+
+  [[nodiscard]] bool operator==(const Preston&) const = default;
 };
 
 constexpr auto Preston::keys() {

@@ -51,6 +51,8 @@ struct ThresholdPower {
 
   static constexpr auto keys();
 
+  [[nodiscard]] bool operator==(const ThresholdPower&) const = default;
+
  private:
   [[nodiscard]] double smallest() const noexcept { return 1e-3 * reference_pressure; }
   [[nodiscard]] double curve(double x) const noexcept {

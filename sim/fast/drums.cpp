@@ -51,6 +51,15 @@ class NipResponse {
   std::array<std::complex<double>, 8> at_{};  // of the first harmonics
 };
 
+/// Depth that the law of a drum is laid out for [mm]: one of a few, so that drums do not depend on
+/// which interference was asked for first.
+double depth_for(const BeltSetup& station, double interference) {
+  double deepest = usual_depth * station.cover.thickness;
+  while (deepest < room * interference)
+    deepest *= room;
+  return deepest;
+}
+
 bool same(const models::BondedLayer& a, const models::BondedLayer& b) {
   return a.thickness == b.thickness && a.modulus == b.modulus && a.poisson_ratio == b.poisson_ratio;
 }
@@ -142,15 +151,20 @@ Drum& Drums::of(std::size_t index, const BeltSetup& station, double interference
   const DrumFace face{.radius = station.radius,
                       .circular = station.options.curved,
                       .grain_compliance = station.belt.grain_compliance};
-  std::unique_ptr<Drum>& drum = drums_[index];
-  const bool serves = drum && interference <= drum->law.deepest() && same(drum->law.drum(), face) &&
-                      same(drum->nip, nip);
-  if (!serves) {
-    const double deepest = std::max(usual_depth * station.cover.thickness, room * interference);
-    drum = std::make_unique<Drum>(nip, face, deepest);
+  const double deepest = depth_for(station, interference);
+  auto& known = drums_[index];
+  const auto serves = [&](const std::unique_ptr<Drum>& drum) {
+    return drum->law.deepest() == deepest && same(drum->law.drum(), face) && same(drum->nip, nip);
+  };
+  auto found = std::find_if(known.begin(), known.end(), serves);
+  if (found == known.end()) {
+    if (known.size() == kept_) known.pop_back();
+    known.push_back(std::make_unique<Drum>(nip, face, deepest));
+    found = known.end() - 1;
     ++made_;
   }
-  return *drum;
+  std::rotate(known.begin(), found, found + 1);
+  return *known.front();
 }
 
 Abrasion abrasion_of(const BeltSetup& station) {

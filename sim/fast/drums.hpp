@@ -48,8 +48,14 @@ struct Drum {
 /// The drums and brushes of a line, kept from case to case: a case that changes neither cover, belt
 /// nor belt speed of a station finds its drum made. With finite strain the cover's stiffness goes
 /// with the interference, so a drum then serves one interference only.
+///
+/// A drum is the same whether it was made for the case or found: answers do not depend on what was
+/// asked before.
 class Drums {
  public:
+  /// @param kept  drums per station that are kept: many for cases that come back to the same few.
+  explicit Drums(std::size_t kept = 1) : kept_(kept) {}
+
   /// The drum of a station at an interference; stays until the station's next call.
   Drum& of(std::size_t index, const BeltSetup& station, double interference);
 
@@ -59,7 +65,8 @@ class Drums {
   [[nodiscard]] int made() const noexcept { return made_; }
 
  private:
-  std::vector<std::unique_ptr<Drum>> drums_;
+  std::size_t kept_;
+  std::vector<std::vector<std::unique_ptr<Drum>>> drums_;  // by station, asked for last in front
   BrushTools brushes_;
   int made_ = 0;
 };

@@ -7,7 +7,7 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 # What the top CMakeLists.txt asks for (libgl-dev: VTK's own configuration looks for it).
 build_packages=(
   g++ cmake ninja-build pkg-config
-  libeigen3-dev libboost-dev libfftw3-dev libfmt-dev libtomlplusplus-dev libcli11-dev
+  libeigen3-dev libboost-dev libfftw3-dev libtbb-dev libfmt-dev libtomlplusplus-dev libcli11-dev
   nlohmann-json3-dev libssl-dev libsqlite3-dev libhdf5-dev libvtk9-dev libgtest-dev libgmock-dev
   libgl-dev libegl-dev libegl-mesa0 libgl1-mesa-dri
 )

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <filesystem>
+#include <string_view>
+
+#include "cases/study.hpp"
+
+namespace drumlin::cases {
+
+/// Reads and checks a study and the case that it varies.
+///
+/// Every factor's values are tried on the case's own keys: a key that the case does not know, a
+/// unit that does not fit, an end outside the legal range are refused here, at their place in the
+/// study. What only does not go together with other values is left to the rows.
+///
+/// @throws CaseError with every problem of the study; with the case's, where that is wrong.
+[[nodiscard]] Study read_study(const std::filesystem::path& file);
+
+/// The same from text; `file` names it in messages and says where its case lies.
+[[nodiscard]] Study parse_study(std::string_view text, const std::filesystem::path& file);
+
+}  // namespace drumlin::cases

@@ -1,0 +1,161 @@
+#include "sim/sweep/row_runner.hpp"
+
+#include <exception>
+#include <numeric>
+#include <optional>
+#include <utility>
+
+#include <fmt/format.h>
+#include <tbb/blocked_range.h>
+#include <tbb/enumerable_thread_specific.h>
+#include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
+
+#include "sim/numerics/error.hpp"
+#include "sim/sweep/columns.hpp"
+#include "sim/sweep/row_answer.hpp"
+#include "sim/sweep/row_plan.hpp"
+
+namespace drumlin::sim {
+namespace {
+
+/// Drums kept per station and thread: those of a small grid over cover and speed. Half a megabyte
+/// each with the sections cut for them.
+constexpr std::size_t most_drums = 32;
+/// Rows that a thread takes at a time: a millisecond or more of work.
+constexpr std::size_t rows_at_a_time = 16;
+/// Rows looked at for one that runs, to learn the columns.
+constexpr std::uint64_t most_tries = 64;
+
+/// Of what became of a row that ran.
+void state_verdict(const Verdict& verdict, Row& row) {
+  if (verdict.state == "not accepted") row.status = RowStatus::not_accepted;
+  if (verdict.state == "not known") row.status = RowStatus::not_known;
+  if (row.status != RowStatus::done) row.reason = verdict.decided_by;
+}
+
+}  // namespace
+
+std::string_view to_text(RowStatus status) noexcept {
+  switch (status) {
+    case RowStatus::done:
+      return "done";
+    case RowStatus::not_accepted:
+      return "not accepted";
+    case RowStatus::not_known:
+      return "not known";
+    case RowStatus::left_out:
+      return "left out";
+    case RowStatus::bad_input:
+      return "bad input";
+    case RowStatus::not_converged:
+      return "not converged";
+  }
+  return "";
+}
+
+struct RowRunner::Parts {
+  const cases::Study& study;
+  RowPlan plan;
+  Columns columns;
+  tbb::task_arena arena;
+  tbb::enumerable_thread_specific<fast::Drums> drums{[] { return fast::Drums(most_drums); }};
+
+  Parts(const cases::Study& of, unsigned threads)
+      : study(of),
+        plan(of),
+        arena(threads == 0 ? tbb::task_arena::automatic : static_cast<int>(threads)) {}
+
+  void learn_columns();
+  [[nodiscard]] Row row(std::uint64_t index, const std::stop_token& stop);
+};
+
+/// The first row that runs, and the first of each word of every factor: words may change the part
+/// and the line.
+void RowRunner::Parts::learn_columns() {
+  fast::Drums made;
+  std::exception_ptr last;
+  const auto learn = [&](const std::vector<double>& values) {
+    try {
+      columns.add(row_answer(set_up(study.with(values)), made, {}));
+      return true;
+    } catch (const cases::CaseError&) {
+      last = std::current_exception();
+    } catch (const NumericsError&) {
+      last = std::current_exception();
+    }
+    return false;
+  };
+  std::optional<std::vector<double>> runs;
+  for (std::uint64_t i = 0; i < std::min(most_tries, study.rows()) && !runs; ++i) {
+    // Tries spread over the study: its first rows may be a corner that cannot be.
+    const std::uint64_t stride = std::max<std::uint64_t>(study.rows() / most_tries, 1);
+    std::vector<double> values = plan.values(i * stride);
+    if (learn(values)) runs = std::move(values);
+  }
+  if (!runs) std::rethrow_exception(last);
+  for (std::size_t k = 0; k < study.factors.size(); ++k) {
+    std::vector<double> values = *runs;
+    for (std::size_t w = 0; w < study.factors[k].words.size(); ++w) {
+      values[k] = static_cast<double>(w);
+      learn(values);
+    }
+  }
+}
+
+Row RowRunner::Parts::row(std::uint64_t index, const std::stop_token& stop) {
+  Row row;
+  row.index = index;
+  row.values = plan.values(index);
+  row.outputs.resize(columns.list().size());
+  if (const cases::Filter* filter = plan.left_out_by(row.values)) {
+    row.status = RowStatus::left_out;
+    row.reason = filter->text;
+    return row;
+  }
+  try {
+    const RowAnswer answer = row_answer(set_up(study.with(row.values)), drums.local(), stop);
+    row.outputs = columns.values(answer);
+    state_verdict(answer.verdict, row);
+  } catch (const cases::CaseError& error) {
+    row.status = RowStatus::bad_input;
+    row.reason = error.what();
+  } catch (const NumericsError& error) {
+    row.status = RowStatus::not_converged;
+    row.reason = error.what();
+  }
+  return row;
+}
+
+RowRunner::RowRunner(const cases::Study& study, unsigned threads)
+    : parts_(std::make_unique<Parts>(study, threads)) {
+  parts_->learn_columns();
+}
+
+RowRunner::~RowRunner() = default;
+
+const std::vector<StudyColumn>& RowRunner::columns() const noexcept {
+  return parts_->columns.list();
+}
+
+std::vector<Row> RowRunner::run(std::span<const std::uint64_t> indices,
+                                const std::stop_token& stop) {
+  std::vector<Row> rows(indices.size());
+  parts_->arena.execute([&] {
+    tbb::parallel_for(tbb::blocked_range<std::size_t>(0, indices.size(), rows_at_a_time),
+                      [&](const tbb::blocked_range<std::size_t>& some) {
+                        for (std::size_t i = some.begin(); i != some.end(); ++i)
+                          rows[i] = parts_->row(indices[i], stop);
+                      });
+  });
+  return rows;
+}
+
+std::vector<Row> RowRunner::run(std::uint64_t first, std::uint64_t end,
+                                const std::stop_token& stop) {
+  std::vector<std::uint64_t> indices(end - first);
+  std::iota(indices.begin(), indices.end(), first);
+  return run(indices, stop);
+}
+
+}  // namespace drumlin::sim

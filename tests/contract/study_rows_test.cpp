@@ -1,0 +1,217 @@
+// Rows of a study: what may be relied on, whoever runs them and in whatever order.
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <random>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "cases/reader.hpp"
+#include "sim/run.hpp"
+#include "sim/sweep/row_plan.hpp"
+#include "sim/sweep/row_runner.hpp"
+#include "tests/support/studies.hpp"
+
+namespace drumlin::sim {
+namespace {
+
+using support::factor;
+using support::study_of;
+using testing::HasSubstr;
+
+const std::string over_drum_and_burr =
+    factor("station[0].drum.hardness", "from = \"15 Shore A\"\nto = \"70 Shore A\"") +
+    factor("station[0].setting.interference", "from = \"0.05 mm\"\nto = \"0.6 mm\"") +
+    factor("part.feature[2].burr.height",
+           "distribution = { kind = \"truncated-normal\", mean = \"0.12 mm\", deviation = \"0.05 "
+           "mm\", "
+           "low = \"0.02 mm\", high = \"0.3 mm\" }");
+
+cases::Study drawn(int size, const std::string& more = over_drum_and_burr) {
+  return study_of("panel-soft.toml", "[design]\nkind = \"latin-hypercube\"\nseed = 3\nsize = " +
+                                         std::to_string(size) + "\n" + more);
+}
+
+void expect_same(const Row& a, const Row& b) {
+  EXPECT_EQ(a.index, b.index);
+  EXPECT_EQ(a.values, b.values);
+  EXPECT_EQ(a.status, b.status) << a.index;
+  EXPECT_EQ(a.reason, b.reason);
+  EXPECT_EQ(a.outputs, b.outputs) << a.index;  // to the last bit
+}
+
+std::size_t column(const RowRunner& runner, const std::string& name) {
+  const auto& list = runner.columns();
+  const auto found =
+      std::find_if(list.begin(), list.end(), [&](const StudyColumn& c) { return c.name == name; });
+  if (found == list.end()) throw std::logic_error("no column " + name);
+  return static_cast<std::size_t>(found - list.begin());
+}
+
+TEST(RowsOfAStudy, DoNotDependOnThreadsOrderOrOtherRows) {
+  const cases::Study study = drawn(40);
+  RowRunner two(study, 2);
+  const auto rows = two.run(0, study.rows());
+  RowRunner one(study, 1);
+  std::vector<std::uint64_t> shuffled(study.rows());
+  std::iota(shuffled.begin(), shuffled.end(), 0U);
+  std::shuffle(shuffled.begin(), shuffled.end(), std::mt19937(5));
+  const auto others = one.run(shuffled);
+  for (std::size_t i = 0; i < shuffled.size(); ++i)
+    expect_same(others[i], rows[shuffled[i]]);
+  RowRunner fresh(study, 1);
+  const std::vector<std::uint64_t> alone{23};
+  expect_same(fresh.run(alone)[0], rows[23]);
+}
+
+// Deep nips lay a drum's law out deeper: which one was asked for first must not tell.
+TEST(RowsOfAStudy, DoNotDependOnADrumThatADeeperRowMade) {
+  const std::string deep = factor("station[0].setting.interference",
+                                  "values = [\"0.3 mm\", \"2.9 mm\", \"4.2 mm\", \"2.1 mm\"]") +
+                           factor("numerics.cover_strain", "values = [\"linear\"]");
+  const cases::Study study = study_of("panel-soft.toml", "[design]\nkind = \"grid\"\n" + deep);
+  RowRunner together(study, 1);
+  const auto rows = together.run(0, study.rows());
+  for (std::uint64_t i = 0; i < study.rows(); ++i) {
+    RowRunner alone(study, 1);
+    expect_same(alone.run(i, i + 1)[0], rows[i]);
+  }
+}
+
+// Acceptance scenario 15's heart: 37 impossible set-ups among many. Interference at or beyond the
+// cover's 15 mm makes no case.
+TEST(RowsOfAStudy, KeepImpossibleOnesWithTheirReason) {
+  std::string values = "values = [";
+  for (int i = 0; i < 120; ++i)
+    values +=
+        (i % 3 == 1 && i < 111 ? "\"16 mm\"" : "\"0." + std::to_string(10 + i % 40) + " mm\"") +
+        std::string(i < 119 ? ", " : "]");
+  const cases::Study study =
+      study_of("panel-soft.toml",
+               "[design]\nkind = \"grid\"\n" + factor("station[0].setting.interference", values));
+  RowRunner runner(study);
+  const auto rows = runner.run(0, study.rows());
+  ASSERT_EQ(rows.size(), 120U);
+  const auto bad = [](const Row& row) { return row.status == RowStatus::bad_input; };
+  EXPECT_EQ(std::count_if(rows.begin(), rows.end(), bad), 37);
+  const std::size_t removal = column(runner, "face.removal_um");
+  for (const Row& row : rows) {
+    if (bad(row)) {
+      EXPECT_THAT(row.reason, HasSubstr("panel-soft.toml:38:"));
+      EXPECT_THAT(row.reason, HasSubstr("16 mm is not less than the cover's thickness"));
+      EXPECT_FALSE(row.outputs[removal]);
+    } else {
+      EXPECT_GT(row.outputs[removal].value(), 0.0);
+    }
+  }
+}
+
+// A row is what a single run of its case gives, but for what a row leaves out (bands, waves).
+TEST(RowsOfAStudy, AreSingleRunsOfTheirCases) {
+  const cases::Study study = drawn(6);
+  RowRunner runner(study, 1);
+  const auto rows = runner.run(0, study.rows());
+  for (const Row& row : rows) {
+    cases::Case scenario = study.with(row.values);
+    scenario.numerics.bands = false;
+    const Result result = sim::run(set_up(scenario));
+    EXPECT_EQ(*row.outputs[column(runner, "face.removal_um")],
+              result.part.face.removal->value * 1e3);
+    EXPECT_EQ(*row.outputs[column(runner, "hole-6.burr_height_um")],
+              result.part.features[2].burr_height->value * 1e3);
+    EXPECT_EQ(row.status == RowStatus::done, result.verdict.accepted);
+  }
+}
+
+TEST(RowsOfAStudy, AskTheLineModelToo) {
+  const auto line = cases::parse_study(
+      "case = \"panel-soft.toml\"\nmodel = \"line\"\n[design]\nkind = \"grid\"\n" +
+          factor("numerics.steps", "values = [100]") +
+          factor("station[0].setting.interference", "values = [\"0.3 mm\"]"),
+      support::examples() + "study.toml");
+  const auto fast = study_of(
+      "panel-soft.toml", "[design]\nkind = \"grid\"\n" +
+                             factor("station[0].setting.interference", "values = [\"0.3 mm\"]"));
+  RowRunner slow(line, 1);
+  RowRunner quick(fast, 1);
+  const double removal = *slow.run(0, 1)[0].outputs[column(slow, "face.removal_um")];
+  // The standing test of both models: face removal within 5 %.
+  EXPECT_NEAR(removal / *quick.run(0, 1)[0].outputs[column(quick, "face.removal_um")], 1, 0.05);
+  EXPECT_TRUE(slow.run(0, 1)[0].outputs[column(slow, "hole-6.edge_radius_um")]);
+  EXPECT_FALSE(quick.run(0, 1)[0].outputs[column(quick, "hole-6.edge_radius_um")]);
+}
+
+TEST(ColumnsOfAStudy, SayUnitAndMeaningAndAreNamedOnce) {
+  const cases::Study study =
+      study_of("panel-soft.toml",
+               "[design]\nkind = \"grid\"\n" +
+                   factor("part.feature[2].side", "values = [\"trailing\", \"leading\"]") +
+                   factor("environment.cooling", "values = [\"dry\", \"wet\"]"));
+  const RowRunner runner(study, 1);
+  std::vector<std::string> names;
+  for (const StudyColumn& c : runner.columns()) {
+    names.push_back(c.name);
+    EXPECT_FALSE(c.unit.empty()) << c.name;
+    EXPECT_FALSE(c.meaning.empty()) << c.name;
+  }
+  std::sort(names.begin(), names.end());
+  EXPECT_EQ(std::adjacent_find(names.begin(), names.end()), names.end());
+}
+
+TEST(ThePlanOfAGrid, LetsTheLastFactorChangeFastest) {
+  const cases::Study study = study_of(
+      "panel-soft.toml",
+      "replicates = 2\n[design]\nkind = \"grid\"\n" +
+          factor("part.thickness", "values = [\"1 mm\", \"2 mm\"]") +
+          factor("station[0].drum.hardness",
+                 "from = \"20 Shore A\"\nto = \"80 Shore A\"\nsteps = 3\nscale = \"log\"") +
+          factor("conveyor.speed",
+                 "distribution = { kind = \"uniform\", low = \"1 m/min\", high = "
+                 "\"2 m/min\" }"));
+  ASSERT_EQ(study.rows(), 12U);
+  const RowPlan plan(study);
+  const double middle = 40.0;  // sqrt(20 80)
+  for (std::uint64_t i = 0; i < 12; ++i) {
+    const auto values = plan.values(i);
+    EXPECT_EQ(values[0], i % 6 < 3 ? 1.0 : 2.0);
+    EXPECT_NEAR(values[1], (std::vector{20.0, middle, 80.0}[i % 3]), 1e-12);
+    // 1 to 2 m/min in mm/s; drawn anew in every replicate.
+    EXPECT_TRUE(values[2] > 1000.0 / 60 && values[2] < 2000.0 / 60);
+  }
+  EXPECT_NE(plan.values(0)[2], plan.values(6)[2]);
+}
+
+TEST(ThePlanOfAStudy, IsTheSameWheneverItIsAskedAndAnotherForAnotherSeed) {
+  const cases::Study a = drawn(50);
+  const cases::Study b = drawn(50);
+  auto c = drawn(50);
+  c.seed = 4;
+  EXPECT_EQ(RowPlan(a).values(17), RowPlan(b).values(17));
+  EXPECT_NE(RowPlan(a).values(17), RowPlan(c).values(17));
+}
+
+TEST(AFilter, LeavesRowsOutAndSaysWhich) {
+  const cases::Study study =
+      study_of("panel-soft.toml",
+               "[design]\nkind = \"grid\"\n" +
+                   factor("station[0].setting.interference", "values = [\"0.2 mm\", \"0.6 mm\"]") +
+                   "[[filter]]\nkeep = \"station[0].setting.interference <= 0.5 mm\"\n");
+  RowRunner runner(study, 1);
+  const auto rows = runner.run(0, 2);
+  EXPECT_NE(rows[0].status, RowStatus::left_out);
+  EXPECT_EQ(rows[1].status, RowStatus::left_out);
+  EXPECT_EQ(rows[1].reason, "station[0].setting.interference <= 0.5 mm");
+}
+
+TEST(RowsOfAStudy, StopWhenAsked) {
+  const cases::Study study = drawn(4);
+  RowRunner runner(study, 1);
+  std::stop_source source;
+  source.request_stop();
+  EXPECT_ANY_THROW(static_cast<void>(runner.run(0, 4, source.get_token())));
+}
+
+}  // namespace
+}  // namespace drumlin::sim
