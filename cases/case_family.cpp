@@ -1,9 +1,12 @@
 #include "cases/case_family.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <utility>
 
 #include "cases/direct_keys.hpp"
+#include "cases/document_text.hpp"
 #include "cases/file_text.hpp"
 #include "cases/reader_parts.hpp"
 #include "cases/units.hpp"
@@ -32,6 +35,24 @@ Node node_of(const VariedKey& key, double value) {
     node.exact = value;
   }
   return node;
+}
+
+/// A number in its unit, as many digits and as few as make the reader read this very number.
+std::string exact_text(double inner, const std::string& unit) {
+  const double near = units::in_unit(inner, units::parse_unit(unit));
+  const auto written = [&](double value) {
+    return units::format_number(value, all_digits) + " " + unit;
+  };
+  double above = near;
+  double below = near;
+  constexpr int steps = 4;  // two roundings, up to a whole step each
+  for (int i = 0; i < steps; ++i) {
+    for (const double value : {above, below})
+      if (units::parse(written(value)).value == inner) return written(value);
+    above = std::nextafter(above, std::numeric_limits<double>::infinity());
+    below = std::nextafter(below, -std::numeric_limits<double>::infinity());
+  }
+  return written(near);
 }
 
 }  // namespace
@@ -186,6 +207,17 @@ Case CaseFamily::with(std::span<const double> values) const {
   check_together(top, scenario);
   if (findings.problems.empty()) return scenario;
   return read_anew(values);
+}
+
+std::string CaseFamily::text(std::span<const double> values) const {
+  Node document = changed(values);
+  for (std::size_t i = 0; i < keys_.size(); ++i) {
+    Node node = node_of(keys_[i], values[i]);
+    if (!node.exact) continue;
+    node.text = exact_text(*node.exact, keys_[i].unit);
+    put(document, keys_[i].path, std::move(node));
+  }
+  return to_toml(document);
 }
 
 bool CaseFamily::sets_directly(std::size_t key) const {

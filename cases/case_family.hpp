@@ -89,6 +89,9 @@ class CaseFamily {
   /// The same, read anew whatever the keys: the judge of `with`.
   [[nodiscard]] Case read_anew(std::span<const double> values) const;
 
+  /// The file of the case under these values, such that the reader reads the very same numbers.
+  [[nodiscard]] std::string text(std::span<const double> values) const;
+
   /// Whether the number of a key is set directly, in the case as read.
   [[nodiscard]] bool sets_directly(std::size_t key) const;
 

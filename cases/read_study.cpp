@@ -10,6 +10,7 @@
 #include "cases/study_parts.hpp"
 #include "cases/study_reader.hpp"
 #include "cases/suggest.hpp"
+#include "cases/units.hpp"
 
 namespace drumlin::cases {
 namespace {
@@ -276,12 +277,18 @@ Study Reader::read() {
   std::vector<VariedKey> varied;
   for (FactorKey& key : keys_) {
     key.varied.probes = probes_of(key.factor);
+    if (!key.factor.unit.empty()) {
+      const units::Unit unit = units::parse_unit(key.factor.unit);
+      key.factor.unit_factor = unit.factor;
+      key.factor.unit_offset = unit.offset;
+    }
     study_.factors.push_back(std::move(key.factor));
     varied.push_back(std::move(key.varied));
   }
   study_.base = base_->as_read();
   const auto family = std::make_shared<const CaseFamily>(std::move(*base_), std::move(varied));
   study_.with = [family](std::span<const double> values) { return family->with(values); };
+  study_.text_with = [family](std::span<const double> values) { return family->text(values); };
   return std::move(study_);
 }
 

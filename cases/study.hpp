@@ -24,12 +24,19 @@ struct Factor {
   /// Unit that its numbers are shown in, as the study writes them; empty for pure numbers and
   /// words.
   std::string unit;
+  double unit_factor = 1;  ///< inner value = (shown value + unit_offset) * unit_factor
+  double unit_offset = 0;
   bool whole = false;  ///< whether its numbers are whole
   /// Numbers that it takes [inner unit], or the numbers 0, 1, ... of its words. Empty: it is drawn
   /// from the distribution.
   std::vector<double> values{};
   std::vector<std::string> words{};  ///< of a key that holds no number, as written
   std::optional<models::AnyDistribution> distribution{};  ///< [inner unit]
+
+  /// A number of it in the unit that it is shown in.
+  [[nodiscard]] double shown(double inner) const noexcept {
+    return inner / unit_factor - unit_offset;
+  }
 };
 
 /// Rows that a study does not run: those whose factor is not as the filter keeps it.
@@ -74,6 +81,8 @@ struct Study {
   /// The case under one value per factor. Pure; may be asked by several threads.
   /// Throws CaseError with what the reader of cases would say.
   std::function<Case(std::span<const double>)> with;
+  /// The same case as a file that the reader reads as the very same numbers.
+  std::function<std::string(std::span<const double>)> text_with;
 
   [[nodiscard]] std::uint64_t rows() const noexcept { return points * replicates; }
 };

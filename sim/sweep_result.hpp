@@ -29,6 +29,13 @@ struct Row {
   std::string reason;  ///< why it is not done or not accepted; empty otherwise
   /// One per column, in the column's unit; no value where the model gives none.
   std::vector<std::optional<double>> outputs;
+  double wall_s = 0;  ///< taken by the row; differs from run to run, so it is no part of the table
+};
+
+/// Neighbouring rows of a study: from `first` up to, not with, `end`.
+struct RowRange {
+  std::uint64_t first = 0;
+  std::uint64_t end = 0;
 };
 
 }  // namespace drumlin::sim

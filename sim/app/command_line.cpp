@@ -23,6 +23,8 @@ struct Flags {
   CompareCommand compare;
   ReportCommand report;
   LessonCommand lesson;
+  SweepCommand sweep;
+  MergeCommand merge;
   std::string material;
   bool no_pictures = false;
 };
@@ -89,6 +91,46 @@ void add_lesson(CLI::App& app, Flags& flags) {
   lesson->add_flag("--overwrite", flags.lesson.overwrite, "replace FILE.html if it is there");
   lesson->add_flag("--answers", flags.lesson.answers, "print the trainer's copy of the sheet");
   lesson->add_flag("--quiet", flags.lesson.quiet, "print nothing but errors");
+}
+
+void add_sweep(CLI::App& app, Flags& flags) {
+  CLI::App* sweep = app.add_subcommand("sweep", "compute every row of a study into one table");
+  sweep->add_option("study", flags.sweep.study_file, "study file")
+      ->required()
+      ->type_name("STUDY.toml");
+  sweep
+      ->add_option("--out", flags.sweep.out,
+                   "folder for the table; must not exist yet (with --row: case file to write)")
+      ->type_name("DIR");
+  sweep->add_option("--threads", flags.sweep.threads, "threads; left out: one for every core")
+      ->check(CLI::Range(1, 4096))
+      ->type_name("N");
+  sweep->add_flag("--resume", flags.sweep.resume,
+                  "go on where an earlier call was stopped; starts where there is nothing yet");
+  sweep
+      ->add_option("--shard", flags.sweep.shard,
+                   "only part i of n, for job arrays: 0/4 to 3/4 or 1/4 to 4/4; then merge")
+      ->type_name("i/n");
+  sweep->add_flag("--csv", flags.sweep.csv, "also as comma-separated values");
+  sweep->add_flag("--dry-run", flags.sweep.dry_run,
+                  "say how many rows, hours and bytes it would take; write nothing");
+  sweep
+      ->add_option("--row", flags.sweep.row,
+                   "compute this row alone and show it; with --out write it as a case file")
+      ->type_name("NUMBER");
+  sweep->add_flag("--quiet", flags.sweep.quiet, "print nothing but errors");
+}
+
+void add_merge(CLI::App& app, Flags& flags) {
+  CLI::App* merge = app.add_subcommand("merge", "pack the shards of a study into one table");
+  merge->add_option("shards", flags.merge.folders, "folders that sweep --shard wrote")
+      ->required()
+      ->type_name("DIR");
+  merge->add_option("--out", flags.merge.out, "folder for the table; must not exist yet")
+      ->required()
+      ->type_name("DIR");
+  merge->add_flag("--csv", flags.merge.csv, "also as comma-separated values");
+  merge->add_flag("--quiet", flags.merge.quiet, "print nothing but errors");
 }
 
 std::vector<std::string> subcommand_names(const CLI::App& app) {
@@ -169,6 +211,8 @@ Command chosen_command(const CLI::App& app, Flags flags) {
     return flags.materials;
   }
   if (name == "lesson") return flags.lesson;
+  if (name == "sweep") return flags.sweep;
+  if (name == "merge") return flags.merge;
   flags.run.pictures = !flags.no_pictures;
   return flags.run;
 }
@@ -187,6 +231,8 @@ Command parse_command_line(int argc, const char* const* argv) {
   add_compare(app, flags);
   add_report(app, flags);
   add_lesson(app, flags);
+  add_sweep(app, flags);
+  add_merge(app, flags);
   app.footer(
       "Exit codes: 0 done, 1 done and not accepted with --strict, 2 bad input, 3 numerical "
       "failure,\n130 stopped. A process estimate, not a safety assessment.");

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <stdexcept>
@@ -60,6 +61,27 @@ struct LessonCommand {
   bool quiet = false;
 };
 
+/// `drumlin sweep STUDY.toml --out DIR`: computes every row of a study.
+struct SweepCommand {
+  std::filesystem::path study_file;
+  std::filesystem::path out;
+  unsigned threads = 0;              ///< 0: as many as there are cores
+  bool resume = false;               ///< go on where an earlier call was stopped
+  std::string shard;                 ///< "i/n": this call's part of the study; empty: all of it
+  bool csv = false;                  ///< also as comma-separated values
+  bool dry_run = false;              ///< say what it would take, write nothing
+  std::optional<std::uint64_t> row;  ///< only this row: show it, and write its case to `out`
+  bool quiet = false;
+};
+
+/// `drumlin merge DIR ... --out DIR`: packs the shards of a study into one file.
+struct MergeCommand {
+  std::vector<std::filesystem::path> folders;
+  std::filesystem::path out;
+  bool csv = false;
+  bool quiet = false;
+};
+
 /// Nothing left to do: help or version, or a mistake on the command line.
 struct AnswerOnly {
   int exit_code = 0;
@@ -69,7 +91,7 @@ struct AnswerOnly {
 /// Registration: a new command adds its struct here, its function below and its flags in
 /// command_line.cpp.
 using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsCommand, CompareCommand,
-                             ReportCommand, LessonCommand>;
+                             ReportCommand, LessonCommand, SweepCommand, MergeCommand>;
 
 /// Understands the command line.
 ///
@@ -87,5 +109,7 @@ using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsComm
 [[nodiscard]] int carry_out(const CompareCommand& command);
 [[nodiscard]] int carry_out(const ReportCommand& command);
 [[nodiscard]] int carry_out(const LessonCommand& command);
+[[nodiscard]] int carry_out(const SweepCommand& command);
+[[nodiscard]] int carry_out(const MergeCommand& command);
 
 }  // namespace drumlin::app

@@ -22,6 +22,8 @@ class PatchOutgrown : public NumericsError {
 class Stopped : public std::runtime_error {
  public:
   Stopped() : std::runtime_error("stopped on request; nothing was written") {}
+  /// @param what  was kept, and how to go on.
+  explicit Stopped(const std::string& what) : std::runtime_error(what) {}
 };
 
 }  // namespace drumlin::sim

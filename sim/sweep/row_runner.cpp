@@ -1,6 +1,9 @@
 #include "sim/sweep/row_runner.hpp"
 
+#include <algorithm>
+#include <chrono>
 #include <exception>
+#include <memory>
 #include <numeric>
 #include <optional>
 #include <utility>
@@ -9,6 +12,7 @@
 #include <tbb/blocked_range.h>
 #include <tbb/enumerable_thread_specific.h>
 #include <tbb/parallel_for.h>
+#include <tbb/parallel_pipeline.h>
 #include <tbb/task_arena.h>
 
 #include "sim/numerics/error.hpp"
@@ -22,8 +26,11 @@ namespace {
 /// Drums kept per station and thread: those of a small grid over cover and speed. Half a megabyte
 /// each with the sections cut for them.
 constexpr std::size_t most_drums = 32;
-/// Rows that a thread takes at a time: a millisecond or more of work.
-constexpr std::size_t rows_at_a_time = 16;
+/// Rows of the fast model that a thread takes at a time: a millisecond or more of work. Others take
+/// longer than that each.
+constexpr std::size_t fast_rows_at_a_time = 16;
+/// Ranges under way at once for every thread: one that is worked on, one that waits to be taken.
+constexpr std::size_t ranges_per_thread = 2;
 /// Rows looked at for one that runs, to learn the columns.
 constexpr std::uint64_t most_tries = 64;
 
@@ -58,6 +65,7 @@ struct RowRunner::Parts {
   const cases::Study& study;
   RowPlan plan;
   Columns columns;
+  std::vector<std::optional<double>> first_outputs;
   tbb::task_arena arena;
   tbb::enumerable_thread_specific<fast::Drums> drums{[] { return fast::Drums(most_drums); }};
 
@@ -68,6 +76,11 @@ struct RowRunner::Parts {
 
   void learn_columns();
   [[nodiscard]] Row row(std::uint64_t index, const std::stop_token& stop);
+  [[nodiscard]] Row answered(std::uint64_t index, const std::stop_token& stop);
+  /// Rows whose indices `index_of(0)`, ... are; by the calling thread and whoever is free.
+  template <class IndexOf>
+  [[nodiscard]] std::vector<Row> rows(std::size_t count, const IndexOf& index_of,
+                                      const std::stop_token& stop);
 };
 
 /// The first row that runs, and the first of each word of every factor: words may change the part
@@ -77,7 +90,9 @@ void RowRunner::Parts::learn_columns() {
   std::exception_ptr last;
   const auto learn = [&](const std::vector<double>& values) {
     try {
-      columns.add(row_answer(set_up(study.with(values)), made, {}));
+      const RowAnswer answer = row_answer(set_up(study.with(values)), made, {});
+      columns.add(answer);
+      if (first_outputs.empty()) first_outputs = columns.values(answer);
       return true;
     } catch (const cases::CaseError&) {
       last = std::current_exception();
@@ -104,6 +119,14 @@ void RowRunner::Parts::learn_columns() {
 }
 
 Row RowRunner::Parts::row(std::uint64_t index, const std::stop_token& stop) {
+  if (stop.stop_requested()) throw Stopped();
+  const auto start = std::chrono::steady_clock::now();
+  Row row = answered(index, stop);
+  row.wall_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+  return row;
+}
+
+Row RowRunner::Parts::answered(std::uint64_t index, const std::stop_token& stop) {
   Row row;
   row.index = index;
   row.values = plan.values(index);
@@ -138,24 +161,73 @@ const std::vector<StudyColumn>& RowRunner::columns() const noexcept {
   return parts_->columns.list();
 }
 
+const std::vector<std::optional<double>>& RowRunner::first_outputs() const noexcept {
+  return parts_->first_outputs;
+}
+
+template <class IndexOf>
+std::vector<Row> RowRunner::Parts::rows(std::size_t count, const IndexOf& index_of,
+                                        const std::stop_token& stop) {
+  const std::size_t at_a_time =
+      study.base.numerics.model == "fast" ? fast_rows_at_a_time : std::size_t{1};
+  std::vector<Row> rows(count);
+  tbb::parallel_for(tbb::blocked_range<std::size_t>(0, count, at_a_time),
+                    [&](const tbb::blocked_range<std::size_t>& some) {
+                      for (std::size_t i = some.begin(); i != some.end(); ++i)
+                        rows[i] = row(index_of(i), stop);
+                    });
+  return rows;
+}
+
+unsigned RowRunner::threads() const noexcept {
+  return static_cast<unsigned>(parts_->arena.max_concurrency());
+}
+
 std::vector<Row> RowRunner::run(std::span<const std::uint64_t> indices,
                                 const std::stop_token& stop) {
-  std::vector<Row> rows(indices.size());
-  parts_->arena.execute([&] {
-    tbb::parallel_for(tbb::blocked_range<std::size_t>(0, indices.size(), rows_at_a_time),
-                      [&](const tbb::blocked_range<std::size_t>& some) {
-                        for (std::size_t i = some.begin(); i != some.end(); ++i)
-                          rows[i] = parts_->row(indices[i], stop);
-                      });
+  return parts_->arena.execute([&] {
+    return parts_->rows(
+        indices.size(), [&](std::size_t i) { return indices[i]; }, stop);
   });
-  return rows;
 }
 
 std::vector<Row> RowRunner::run(std::uint64_t first, std::uint64_t end,
                                 const std::stop_token& stop) {
-  std::vector<std::uint64_t> indices(end - first);
-  std::iota(indices.begin(), indices.end(), first);
-  return run(indices, stop);
+  return parts_->arena.execute([&] {
+    return parts_->rows(
+        end - first, [&](std::size_t i) { return first + i; }, stop);
+  });
+}
+
+void RowRunner::stream(const std::function<std::optional<RowRange>()>& next,
+                       const std::function<void(RowRange, std::vector<Row>)>& take,
+                       const std::stop_token& stop) {
+  struct Batch {
+    RowRange range;
+    std::vector<Row> rows;
+  };
+  using Held = std::shared_ptr<Batch>;
+  const auto source = tbb::make_filter<void, Held>(
+      tbb::filter_mode::serial_in_order, [&](tbb::flow_control& control) -> Held {
+        const auto range = next();
+        if (!range) {
+          control.stop();
+          return {};
+        }
+        return std::make_shared<Batch>(Batch{*range, {}});
+      });
+  const auto compute =
+      tbb::make_filter<Held, Held>(tbb::filter_mode::parallel, [&](const Held& batch) {
+        const RowRange range = batch->range;
+        batch->rows = parts_->rows(
+            range.end - range.first, [&](std::size_t i) { return range.first + i; }, stop);
+        return batch;
+      });
+  const auto sink = tbb::make_filter<Held, void>(
+      tbb::filter_mode::serial_out_of_order,
+      [&](const Held& batch) { take(batch->range, std::move(batch->rows)); });
+  parts_->arena.execute(
+      [&] { tbb::parallel_pipeline(ranges_per_thread * threads(), source & compute & sink); });
 }
 
 }  // namespace drumlin::sim

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <span>
 #include <stop_token>
 #include <vector>
@@ -35,6 +36,10 @@ class RowRunner {
 
   [[nodiscard]] const std::vector<StudyColumn>& columns() const noexcept;
 
+  /// Outputs of the first case that ran to learn the columns: what materials, models and the
+  /// machine's arithmetic make of it.
+  [[nodiscard]] const std::vector<std::optional<double>>& first_outputs() const noexcept;
+
   /// Rows by their index in the study, in the order asked for.
   /// @throws Stopped
   [[nodiscard]] std::vector<Row> run(std::span<const std::uint64_t> indices,
@@ -43,6 +48,19 @@ class RowRunner {
   /// Rows from `first` up to, not with, `end`.
   [[nodiscard]] std::vector<Row> run(std::uint64_t first, std::uint64_t end,
                                      const std::stop_token& stop = {});
+
+  /// Ranges of rows on all cores at once, until there are none left or a stop is asked for.
+  ///
+  /// @param next  the next range, none at the end; asked by one thread at a time.
+  /// @param take  gets a range's rows once they are done, ranges in any order; called by one thread
+  ///              at a time, while others go on with further rows. What it throws ends the work.
+  /// @throws Stopped; ranges that were taken before are whole.
+  void stream(const std::function<std::optional<RowRange>()>& next,
+              const std::function<void(RowRange, std::vector<Row>)>& take,
+              const std::stop_token& stop = {});
+
+  /// Threads that rows are run on.
+  [[nodiscard]] unsigned threads() const noexcept;
 
  private:
   struct Parts;

@@ -21,6 +21,7 @@
 
 #include "tests/support/deadly_calls.hpp"
 #include "tests/support/temporary_folder.hpp"
+#include "viz/study/study_file.hpp"
 
 namespace {
 
@@ -108,7 +109,7 @@ class AStudyStore : public testing::Test {
         fs::exists(where) ? StudyStore::resume(where, header_) : StudyStore::create(where, header_);
     for (const std::uint64_t number : store.missing())
       store.keep(chunk_of(header_, number));
-    drumlin::viz::pack_study({where}, header_, where / "study.h5");
+    store.finish();
   }
   [[nodiscard]] std::string whole() const {
     finish(dir("whole"));
@@ -142,7 +143,7 @@ TEST_F(AStudyStore, KilledAtAnyWriteLosesNothingThatWasReportedDoneAndEndsInTheS
         store.keep(chunk_of(header_, number));
         reported.say(number);
       }
-      drumlin::viz::pack_study({dir()}, header_, dir() / "study.h5");
+      store.finish();
     });
     ASSERT_TRUE(killed || call > all - 8) << call;
     reported_counts.insert(reported.count());
@@ -195,7 +196,11 @@ TEST_F(AStudyStore, IsNotPackedWhileRowsAreMissing) {
 }
 
 TEST_F(AStudyStore, RefusesWhatIsDamagedForeignOrAnotherStudysAndTouchesNothing) {
-  finish(dir());
+  {
+    StudyStore store = StudyStore::create(dir(), header_);
+    for (const std::uint64_t number : store.missing())
+      store.keep(chunk_of(header_, number));
+  }
   const auto refused = [&](const std::function<void()>& work, const std::string& words) {
     const auto before = tree_of(dir());
     EXPECT_THAT(refusal(work), HasSubstr(words));
@@ -220,7 +225,6 @@ TEST_F(AStudyStore, RefusesWhatIsDamagedForeignOrAnotherStudysAndTouchesNothing)
   ASSERT_NE(data, std::string::npos);
   bad[data + 6] = static_cast<char>(bad[data + 6] ^ 4);
   std::ofstream(chunk, std::ios::binary) << bad;
-  fs::remove(dir() / "study.h5");
   refused([&] { drumlin::viz::pack_study({dir()}, header_, dir() / "study.h5"); },
           "00000001.h5: damaged");
   std::ofstream(chunk, std::ios::binary) << good.substr(0, good.size() / 2);
@@ -272,7 +276,7 @@ TEST_F(AStudyStore, KeepsWhatWasDoneWhenTheDiskIsFull) {
 
 TEST_F(AStudyStore, WritesCsvThatGivesTheSameNumbersBack) {
   finish(dir());
-  drumlin::viz::write_study_csv({dir()}, header_, dir() / "study.csv");
+  drumlin::viz::write_study_csv(drumlin::viz::StudyFile(dir() / "study.h5"), dir() / "study.csv");
   std::ifstream file(dir() / "study.csv", std::ios::binary);
   std::string line;
   std::getline(file, line);

@@ -4,6 +4,7 @@
 #include <string>
 
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include "viz/atomic_file.hpp"
 #include "viz/hdf5_reader.hpp"
@@ -48,9 +49,10 @@ sim::StudyChunk read_chunk(const std::filesystem::path& path, const sim::StudyHe
       throw std::runtime_error("it belongs to another study");
     sim::StudyChunk chunk{number, {}};
     for (const sim::StudyColumn& column : header.columns) {
-      chunk.columns.push_back(read_column(file.id(), column));
-      if (length(chunk.columns.back()) != header.rows_of(number))
+      const std::uint64_t rows = header.rows_of(number);
+      if (kept_rows(file.id(), column) != rows)
         throw std::runtime_error(fmt::format("{} has a wrong number of rows", column.name));
+      chunk.columns.push_back(read_rows(file.id(), column, 0, rows));
     }
     return chunk;
   });
@@ -65,6 +67,27 @@ std::vector<std::size_t> kept_word_widths(const std::filesystem::path& path,
       widths.push_back(kept_word_width(file.id(), column));
     return widths;
   });
+}
+
+double bytes_per_row(const sim::StudyHeader& header, const sim::StudyChunk& chunk) {
+  const std::filesystem::path path =
+      std::filesystem::temp_directory_path() / fmt::format("drumlin-sample-{}.h5", getpid());
+  const auto bytes_of = [&](std::uint64_t rows) {
+    sim::StudyHeader some = header;
+    some.rows = some.rows_per_chunk = rows;
+    sim::StudyChunk first = chunk;
+    for (sim::StudyValues& values : first.columns)
+      std::visit([rows](auto& list) { list.resize(rows); }, values);
+    write_chunk(path, some, first);
+    const auto bytes = static_cast<double>(std::filesystem::file_size(path));
+    std::filesystem::remove(path);
+    return bytes;
+  };
+  // The difference of two files: what a file takes without any row is not counted.
+  const std::uint64_t all = header.rows_of(chunk.number);
+  const std::uint64_t half = (all + 1) / 2;
+  if (half == all) return bytes_of(all);
+  return (bytes_of(all) - bytes_of(half)) / static_cast<double>(all - half);
 }
 
 }  // namespace drumlin::viz

@@ -22,4 +22,8 @@ void write_chunk(const std::filesystem::path& path, const sim::StudyHeader& head
 [[nodiscard]] std::vector<std::size_t> kept_word_widths(const std::filesystem::path& path,
                                                         const sim::StudyHeader& header);
 
+/// What a row of such a chunk takes on the disk [byte], measured on a file that is thrown away.
+/// @throws std::runtime_error.
+[[nodiscard]] double bytes_per_row(const sim::StudyHeader& header, const sim::StudyChunk& chunk);
+
 }  // namespace drumlin::viz

@@ -1,7 +1,4 @@
 #include <algorithm>
-#include <charconv>
-#include <cmath>
-#include <fstream>
 #include <map>
 #include <stdexcept>
 #include <string>
@@ -9,7 +6,10 @@
 #include <fmt/format.h>
 
 #include "viz/atomic_file.hpp"
+#include "viz/hdf5_reader.hpp"
 #include "viz/study/chunk_file.hpp"
+#include "viz/study/header_json.hpp"
+#include "viz/study/study_file.hpp"
 #include "viz/study/study_store.hpp"
 #include "viz/study/table.hpp"
 
@@ -53,40 +53,22 @@ std::vector<std::size_t> widest(const std::vector<fs::path>& files,
   return widths;
 }
 
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char c : text) {
-    if (c == '"') out += '"';
-    out += c;
-  }
-  return out + '"';
-}
-
-std::string cell(const sim::StudyValues& values, std::size_t row) {
-  if (const auto* numbers = std::get_if<std::vector<double>>(&values))
-    return std::isnan((*numbers)[row]) ? std::string() : fmt::format("{}", (*numbers)[row]);
-  return quoted(std::get<std::vector<std::string>>(values)[row]);
-}
-
-std::string heading(const sim::StudyColumn& column) {
-  const bool bare = column.unit.empty() || column.unit == "1" || column.unit == "text" ||
-                    column.role == "output";  // an output's name carries its unit
-  return quoted(bare ? column.name : fmt::format("{} [{}]", column.name, column.unit));
-}
-
 }  // namespace
 
 void pack_study(const std::vector<fs::path>& folders, const sim::StudyHeader& header,
-                const fs::path& file) {
+                const fs::path& file, const std::function<void(double)>& progress) {
   const std::vector<fs::path> chunks = chunk_files(folders, header);
   const std::vector<std::size_t> widths = widest(chunks, header);
   AtomicFile out(file);
   {
     const QuietErrors quiet;
     const H5Group root = H5Group::create_file(out.path());
-    root.attribute("format", "drumlin study 1");
+    root.attribute("format", study_format);
     root.attribute("identity", header.identity);
+    root.attribute("how to read",
+                   "every dataset below /rows is a column, one value per row; its attributes are "
+                   "unit, meaning and role (factor, output or status); /provenance/columns names "
+                   "them in their order");
     const H5Group about = root.group("provenance");
     about.attribute("version", header.version);
     about.attribute("model", header.model);
@@ -94,34 +76,22 @@ void pack_study(const std::vector<fs::path>& folders, const sim::StudyHeader& he
     about.attribute("rows", fmt::format("{}", header.rows));
     about.text("study", header.study_text, "study file as it was read");
     about.text("case", header.case_text, "case file as it was read");
+    about.text("header", header_json(header), "all that the table says of itself, as JSON");
+    std::vector<std::string> names;
+    for (const sim::StudyColumn& column : header.columns)
+      names.push_back(column.name);
+    about.texts("columns", names, "columns in their order");
     const H5Group rows = root.group("rows");
     rows.attribute("meaning",
                    "one value per row in every dataset; NaN where the model gives no value");
     TableWriter table(rows.id(), header.columns, header.rows, header.rows_per_chunk, widths);
-    for (std::size_t i = 0; i < chunks.size(); ++i)
-      table.append(read_chunk(chunks[i], header, i).columns);
-  }
-  out.commit();
-}
-
-void write_study_csv(const std::vector<fs::path>& folders, const sim::StudyHeader& header,
-                     const fs::path& file) {
-  const std::vector<fs::path> chunks = chunk_files(folders, header);
-  AtomicFile out(file);
-  std::ofstream text(out.path(), std::ios::binary);
-  for (std::size_t i = 0; i < header.columns.size(); ++i)
-    text << (i == 0 ? "" : ",") << heading(header.columns[i]);
-  text << "\r\n";
-  for (std::size_t i = 0; i < chunks.size(); ++i) {
-    const sim::StudyChunk chunk = read_chunk(chunks[i], header, i);
-    for (std::size_t row = 0; row < header.rows_of(i); ++row) {
-      for (std::size_t k = 0; k < chunk.columns.size(); ++k)
-        text << (k == 0 ? "" : ",") << cell(chunk.columns[k], row);
-      text << "\r\n";
+    for (std::size_t i = 0; i < chunks.size(); ++i) {
+      // Read whole, so that its checksums are looked at, before its blocks are taken over.
+      const sim::StudyChunk chunk = read_chunk(chunks[i], header, i);
+      table.append_block(H5Reader(chunks[i]).id(), chunk.columns);
+      if (progress) progress(static_cast<double>(i + 1) / static_cast<double>(chunks.size()));
     }
   }
-  text.close();
-  if (!text) throw std::runtime_error(file.string() + ": could not be written");
   out.commit();
 }
 

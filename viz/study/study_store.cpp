@@ -14,12 +14,15 @@
 #include "viz/atomic_file.hpp"
 #include "viz/atomic_folder.hpp"
 #include "viz/study/chunk_file.hpp"
+#include "viz/study/header_json.hpp"
 
 namespace drumlin::viz {
 namespace fs = std::filesystem;
 namespace {
 
 constexpr const char* manifest_name = "manifest.sqlite";
+/// Size of the packed study [byte]; there once the chunks are not needed any more.
+constexpr const char* packed_fact = "packed_bytes";
 
 std::string shard_text(Shard shard) {
   return fmt::format("{}/{}", shard.index, shard.count);
@@ -37,6 +40,16 @@ void expect_same(const fs::path& dir, const Manifest& manifest, const sim::Study
                   dir.string(), manifest.fact("version")));
 }
 
+/// @throws std::runtime_error if a file is not as the manifest notes it.
+void expect_kept(const fs::path& dir, const Manifest::Chunk& chunk) {
+  std::error_code error;
+  const auto bytes = fs::file_size(dir / chunk.file, error);
+  if (error || bytes != chunk.bytes)
+    throw std::runtime_error(fmt::format(
+        "{}: {} is noted as done and is {}; nothing was touched", dir.string(), chunk.file,
+        error ? std::string("not there") : fmt::format("{} bytes, not {}", bytes, chunk.bytes)));
+}
+
 void make_folder(const fs::path& dir, const sim::StudyHeader& header, Shard shard) {
   AtomicFolder folder(dir, false);
   fs::create_directory(folder.path() / "chunks");
@@ -45,8 +58,7 @@ void make_folder(const fs::path& dir, const sim::StudyHeader& header, Shard shar
     manifest.note("identity", header.identity);
     manifest.note("version", header.version);
     manifest.note("shard", shard_text(shard));
-    manifest.note("study", header.study_text);
-    manifest.note("case", header.case_text);
+    manifest.note("header", header_json(header));
   }
   folder.commit();
 }
@@ -91,23 +103,54 @@ StudyStore StudyStore::resume(const fs::path& dir, const sim::StudyHeader& heade
   if (const std::string found = store.manifest_.fact("shard"); found != shard_text(shard))
     throw std::runtime_error(fmt::format("{}: holds shard {} of the study, not {}", dir.string(),
                                          found, shard_text(shard)));
-  for (const auto& [number, chunk] : store.manifest_.chunks()) {
-    std::error_code error;
-    const auto bytes = fs::file_size(dir / chunk.file, error);
-    if (error || bytes != chunk.bytes)
-      throw std::runtime_error(fmt::format(
-          "{}: {} is noted as done and is {}; nothing was touched", dir.string(), chunk.file,
-          error ? std::string("not there") : fmt::format("{} bytes, not {}", bytes, chunk.bytes)));
+  if (store.finished()) {
+    expect_kept(dir, {"study.h5", std::stoull(store.manifest_.fact(packed_fact))});
+    store.remove_chunks();
+    return store;
   }
+  for (const auto& [number, chunk] : store.manifest_.chunks())
+    expect_kept(dir, chunk);
   return store;
+}
+
+sim::StudyHeader header_in(const fs::path& folder) {
+  const std::string text = Manifest::open(folder / manifest_name).fact("header");
+  try {
+    return header_from_json(text);
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error(fmt::format("{}: damaged: {}", folder.string(), error.what()));
+  }
+}
+
+bool StudyStore::finished() const {
+  return !manifest_.fact(packed_fact).empty();
+}
+
+void StudyStore::finish(const std::function<void(double)>& progress) {
+  if (finished() || shard_.count > 1) return;
+  pack_study({dir_}, header_, packed_file(), progress);
+  // Only now may the chunks go: a kill before or after this line loses nothing.
+  manifest_.note(packed_fact, fmt::format("{}", fs::file_size(packed_file())));
+  remove_chunks();
+}
+
+void StudyStore::remove_chunks() const {
+  std::error_code ignored;
+  fs::remove_all(dir_ / "chunks", ignored);
 }
 
 std::vector<std::uint64_t> StudyStore::missing() const {
   const auto done = manifest_.chunks();
   std::vector<std::uint64_t> numbers;
+  if (finished()) return numbers;
   for (std::uint64_t number = shard_.index; number < header_.chunks(); number += shard_.count)
     if (!done.contains(number)) numbers.push_back(number);
   return numbers;
+}
+
+std::uint64_t StudyStore::owned() const {
+  const std::uint64_t chunks = header_.chunks();
+  return chunks / shard_.count + (shard_.index < chunks % shard_.count ? 1 : 0);
 }
 
 void StudyStore::keep(const sim::StudyChunk& chunk) {

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <vector>
 
 #include "sim/study_result.hpp"
@@ -43,15 +44,29 @@ class StudyStore {
   /// Numbers of this shard's chunks that are not done, rising.
   [[nodiscard]] std::vector<std::uint64_t> missing() const;
 
+  /// How many chunks are this shard's.
+  [[nodiscard]] std::uint64_t owned() const;
+
   /// Keeps a chunk; when the call returns, it is done and on the disk.
   /// @throws std::runtime_error, on a full disk for instance; what was done stays done.
   void keep(const sim::StudyChunk& chunk);
+
+  /// Packs the study into `study.h5` of the folder and removes the chunks, once none is missing. A
+  /// shard is not packed: its chunks wait for the others.
+  /// @throws std::runtime_error as pack_study does.
+  void finish(const std::function<void(double)>& progress = {});
+
+  /// Whether the folder holds the whole study as one file.
+  [[nodiscard]] bool finished() const;
+
+  [[nodiscard]] std::filesystem::path packed_file() const { return dir_ / "study.h5"; }
 
   [[nodiscard]] const std::filesystem::path& folder() const noexcept { return dir_; }
 
  private:
   StudyStore(std::filesystem::path dir, sim::StudyHeader header, Shard shard, Manifest manifest);
   void lock();
+  void remove_chunks() const;
 
   std::filesystem::path dir_;
   sim::StudyHeader header_;
@@ -60,15 +75,15 @@ class StudyStore {
   int lock_ = -1;
 };
 
+/// The study that a folder was begun for. @throws std::runtime_error if it holds none.
+[[nodiscard]] sim::StudyHeader header_in(const std::filesystem::path& folder);
+
 /// Packs the chunks of all shards into one self-describing file `study.h5`, which appears whole or
 /// not at all; its bytes depend on the study only, not on shards, order, threads or kills.
+/// @param progress  is told the share that is done.
 /// @throws std::runtime_error naming the folder that lacks chunks, is damaged or of another study.
 void pack_study(const std::vector<std::filesystem::path>& folders, const sim::StudyHeader& header,
-                const std::filesystem::path& file);
-
-/// Writes the packed chunks as CSV: names with units in the first line, RFC 4180 quoting, numbers
-/// with as many digits as give the same value back, empty where the model gave none.
-void write_study_csv(const std::vector<std::filesystem::path>& folders,
-                     const sim::StudyHeader& header, const std::filesystem::path& file);
+                const std::filesystem::path& file,
+                const std::function<void(double)>& progress = {});
 
 }  // namespace drumlin::viz

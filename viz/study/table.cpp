@@ -33,6 +33,13 @@ Handle block_list(hsize_t rows_per_block) {
   return list;
 }
 
+hsize_t block_length(hid_t set) {
+  const Handle list(H5Dget_create_plist(set), H5Pclose, "dataset creation list");
+  hsize_t rows = 0;
+  if (H5Pget_chunk(list.id(), 1, &rows) != 1) throw std::runtime_error("HDF5: no blocks");
+  return rows;
+}
+
 void put_text(hid_t owner, const char* name, const std::string& text) {
   const Handle type = word_type(std::max<std::size_t>(text.size(), 1));
   const Handle space(H5Screate(H5S_SCALAR), H5Sclose, "scalar space");
@@ -98,30 +105,60 @@ TableWriter::TableWriter(hid_t group, const std::vector<sim::StudyColumn>& colum
   }
 }
 
+void TableWriter::write(const Column& column, const sim::StudyValues& values) const {
+  const hsize_t count = length(values);
+  const hsize_t from = written_;
+  const Handle given(H5Screate_simple(1, &count, nullptr), H5Sclose, "rows");
+  const Handle place(H5Dget_space(column.set.id()), H5Sclose, column.name);
+  expect_done(H5Sselect_hyperslab(place.id(), H5S_SELECT_SET, &from, nullptr, &count, nullptr),
+              column.name);
+  const auto put = [&](hid_t type, const void* memory) {
+    expect_done(H5Dwrite(column.set.id(), type, given.id(), place.id(), H5P_DEFAULT, memory),
+                column.name);
+  };
+  if (const auto* numbers = std::get_if<std::vector<double>>(&values))
+    put(H5T_NATIVE_DOUBLE, numbers->data());
+  else
+    put(column.type.id(), padded(std::get<std::vector<std::string>>(values), column.width).data());
+}
+
 void TableWriter::append(const std::vector<sim::StudyValues>& columns) {
   if (columns.size() != columns_.size() || columns.empty())
     throw std::logic_error("a study's chunk has the columns of its header");
-  const hsize_t count = length(columns.front());
-  const hsize_t from = written_;
-  const Handle given(H5Screate_simple(1, &count, nullptr), H5Sclose, "rows");
+  const std::size_t count = length(columns.front());
   for (std::size_t i = 0; i < columns.size(); ++i) {
-    const Column& column = columns_[i];
     if (length(columns[i]) != count)
       throw std::logic_error("the columns of a study's chunk are equally long");
-    const Handle place(H5Dget_space(column.set.id()), H5Sclose, column.name);
-    expect_done(H5Sselect_hyperslab(place.id(), H5S_SELECT_SET, &from, nullptr, &count, nullptr),
-                column.name);
-    const auto write = [&](hid_t type, const void* values) {
-      expect_done(H5Dwrite(column.set.id(), type, given.id(), place.id(), H5P_DEFAULT, values),
-                  column.name);
-    };
-    if (const auto* numbers = std::get_if<std::vector<double>>(&columns[i]))
-      write(H5T_NATIVE_DOUBLE, numbers->data());
-    else
-      write(column.type.id(),
-            padded(std::get<std::vector<std::string>>(columns[i]), column.width).data());
+    write(columns_[i], columns[i]);
   }
   written_ += count;
+}
+
+void TableWriter::append_block(hid_t from, const std::vector<sim::StudyValues>& columns) {
+  if (columns.size() != columns_.size() || columns.empty())
+    throw std::logic_error("a study's chunk has the columns of its header");
+  for (std::size_t i = 0; i < columns.size(); ++i)
+    if (!copy_block(from, columns_[i])) write(columns_[i], columns[i]);
+  written_ += length(columns.front());
+}
+
+/// Blocks of the same type and length are the same bytes after their filters.
+bool TableWriter::copy_block(hid_t from, const Column& column) const {
+  const Handle set(H5Dopen2(from, column.name.c_str(), H5P_DEFAULT), H5Dclose, column.name);
+  const Handle type(H5Dget_type(set.id()), H5Tclose, column.name);
+  if (H5Tequal(type.id(), column.type.id()) <= 0 ||
+      block_length(set.id()) != block_length(column.set.id()))
+    return false;
+  const hsize_t first = 0;
+  const hsize_t to = written_;
+  hsize_t bytes = 0;
+  expect_done(H5Dget_chunk_storage_size(set.id(), &first, &bytes), column.name);
+  std::vector<char> block(bytes);
+  std::uint32_t left_out = 0;
+  expect_done(H5Dread_chunk(set.id(), H5P_DEFAULT, &first, &left_out, block.data()), column.name);
+  expect_done(H5Dwrite_chunk(column.set.id(), H5P_DEFAULT, left_out, &to, bytes, block.data()),
+              column.name);
+  return true;
 }
 
 std::size_t kept_word_width(hid_t group, const sim::StudyColumn& column) {
@@ -131,22 +168,34 @@ std::size_t kept_word_width(hid_t group, const sim::StudyColumn& column) {
   return H5Tget_size(type.id());
 }
 
-sim::StudyValues read_column(hid_t group, const sim::StudyColumn& column) {
+std::uint64_t kept_rows(hid_t group, const sim::StudyColumn& column) {
   const Handle set(H5Dopen2(group, column.name.c_str(), H5P_DEFAULT), H5Dclose, column.name);
   const Handle space(H5Dget_space(set.id()), H5Sclose, column.name);
   const hssize_t rows = H5Sget_simple_extent_npoints(space.id());
   if (rows < 0) throw std::runtime_error(fmt::format("HDF5: {} has no rows", column.name));
-  const auto count = static_cast<std::size_t>(rows);
+  return static_cast<std::uint64_t>(rows);
+}
+
+sim::StudyValues read_rows(hid_t group, const sim::StudyColumn& column, std::uint64_t first,
+                           std::uint64_t count) {
+  const Handle set(H5Dopen2(group, column.name.c_str(), H5P_DEFAULT), H5Dclose, column.name);
+  const Handle place(H5Dget_space(set.id()), H5Sclose, column.name);
+  const hsize_t from = first;
+  const hsize_t rows = count;
+  expect_done(H5Sselect_hyperslab(place.id(), H5S_SELECT_SET, &from, nullptr, &rows, nullptr),
+              column.name);
+  const Handle asked(H5Screate_simple(1, &rows, nullptr), H5Sclose, "rows");
   if (column.kind == sim::StudyColumn::Kind::number) {
     std::vector<double> numbers(count);
-    expect_done(H5Dread(set.id(), H5T_NATIVE_DOUBLE, H5S_ALL, H5S_ALL, H5P_DEFAULT, numbers.data()),
-                column.name);
+    expect_done(
+        H5Dread(set.id(), H5T_NATIVE_DOUBLE, asked.id(), place.id(), H5P_DEFAULT, numbers.data()),
+        column.name);
     return numbers;
   }
   const Handle type(H5Dget_type(set.id()), H5Tclose, column.name);
   const std::size_t width = H5Tget_size(type.id());
   std::vector<char> bytes(count * width);
-  expect_done(H5Dread(set.id(), type.id(), H5S_ALL, H5S_ALL, H5P_DEFAULT, bytes.data()),
+  expect_done(H5Dread(set.id(), type.id(), asked.id(), place.id(), H5P_DEFAULT, bytes.data()),
               column.name);
   return unpadded(bytes, width);
 }

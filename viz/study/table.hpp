@@ -23,6 +23,14 @@ class TableWriter {
   /// Writes the next rows. @throws std::runtime_error.
   void append(const std::vector<sim::StudyValues>& columns);
 
+  /// The same with the columns of another table as this one wrote them: blocks are taken over as
+  /// they are, which is much faster than to compress them again, and gives the same bytes.
+  ///
+  /// @param from     group that holds the other table, one block long.
+  /// @param columns  its values, written where a block cannot be taken over: the last one of a
+  ///                 table may be shorter, words may have more room here.
+  void append_block(hid_t from, const std::vector<sim::StudyValues>& columns);
+
  private:
   struct Column {
     std::string name;
@@ -30,12 +38,19 @@ class TableWriter {
     Handle set;
     std::size_t width;
   };
+  void write(const Column& column, const sim::StudyValues& values) const;
+  [[nodiscard]] bool copy_block(hid_t from, const Column& column) const;
+
   std::vector<Column> columns_;
   std::uint64_t written_ = 0;
 };
 
-/// Reads all rows of one column. @throws std::runtime_error.
-[[nodiscard]] sim::StudyValues read_column(hid_t group, const sim::StudyColumn& column);
+/// Reads neighbouring rows of one column. @throws std::runtime_error.
+[[nodiscard]] sim::StudyValues read_rows(hid_t group, const sim::StudyColumn& column,
+                                         std::uint64_t first, std::uint64_t count);
+
+/// Rows that a column has. @throws std::runtime_error.
+[[nodiscard]] std::uint64_t kept_rows(hid_t group, const sim::StudyColumn& column);
 
 /// Room that a column's words have in a file [byte], 0 where it holds numbers.
 [[nodiscard]] std::size_t kept_word_width(hid_t group, const sim::StudyColumn& column);

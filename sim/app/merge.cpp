@@ -1,0 +1,36 @@
+#include <filesystem>
+#include <iostream>
+
+#include "sim/app/commands.hpp"
+#include "sim/app/exit_codes.hpp"
+#include "sim/app/progress.hpp"
+#include "sim/app/sweep_parts.hpp"
+#include "sim/app/terminal.hpp"
+#include "sim/app/user_fault.hpp"
+#include "viz/atomic_folder.hpp"
+#include "viz/study/study_store.hpp"
+
+namespace drumlin::app {
+
+int carry_out(const MergeCommand& command) {
+  return for_the_user([&] {
+    const sim::StudyHeader header = viz::header_in(command.folders.front());
+    ProgressLine line(stderr, !command.quiet && stderr_is_terminal());
+    {
+      viz::AtomicFolder folder(command.out, false);
+      viz::pack_study(command.folders, header, folder.path() / "study.h5",
+                      [&](double share) { line.show(share, "packing"); });
+      if (command.csv)
+        viz::write_study_csv(viz::StudyFile(folder.path() / "study.h5"),
+                             folder.path() / "study.csv");
+      folder.commit();
+    }
+    line.wipe();
+    if (!command.quiet)
+      std::cout << study_text(viz::StudyFile(command.out / "study.h5"), command.out.string(),
+                              stdout_style());
+    return static_cast<int>(done);
+  });
+}
+
+}  // namespace drumlin::app

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "cases/study.hpp"
+#include "sim/app/commands.hpp"
+#include "sim/app/text.hpp"
+#include "sim/sweep/row_runner.hpp"
+#include "viz/study/study_file.hpp"
+#include "viz/study/study_store.hpp"
+
+/// The parts of `drumlin sweep`.
+namespace drumlin::app {
+
+/// "0/4" to "3/4", or "1/4" to "4/4": 0 and 4 of 4 are the same part.
+/// @throws InputError.
+[[nodiscard]] viz::Shard parse_shard(const std::string& text);
+
+/// What became of the rows of a packed study, and what it took, for a person to read.
+[[nodiscard]] std::string study_text(const viz::StudyFile& study, const std::string& folder,
+                                     const Style& style);
+
+/// What a study would take, from some rows that are computed on the spot.
+/// @param shard  of it that the command asks for.
+[[nodiscard]] std::string forecast_text(const cases::Study& study, sim::RowRunner& runner,
+                                        const viz::Shard& shard, const std::string& said_of,
+                                        const Style& style);
+
+/// One row of a study: its values and all that the model says.
+/// @throws InputError if the study has no such row.
+[[nodiscard]] std::string row_text(const cases::Study& study, sim::RowRunner& runner,
+                                   std::uint64_t number, const Style& style);
+
+}  // namespace drumlin::app
