@@ -37,22 +37,23 @@ Node node_of(const VariedKey& key, double value) {
   return node;
 }
 
-/// A number in its unit, as many digits and as few as make the reader read this very number.
+/// A number in its unit such that the reader reads this very number; in the inner unit where no
+/// number of the other one becomes it.
 std::string exact_text(double inner, const std::string& unit) {
-  const double near = units::in_unit(inner, units::parse_unit(unit));
-  const auto written = [&](double value) {
-    return units::format_number(value, all_digits) + " " + unit;
+  const units::Unit known = units::parse_unit(unit);
+  const auto written = [](double value, const std::string& symbol) {
+    return units::format_number(value, all_digits) + " " + symbol;
   };
-  double above = near;
-  double below = near;
+  double above = units::in_unit(inner, known);
+  double below = above;
   constexpr int steps = 4;  // two roundings, up to a whole step each
   for (int i = 0; i < steps; ++i) {
     for (const double value : {above, below})
-      if (units::parse(written(value)).value == inner) return written(value);
+      if (units::parse(written(value, unit)).value == inner) return written(value, unit);
     above = std::nextafter(above, std::numeric_limits<double>::infinity());
     below = std::nextafter(below, -std::numeric_limits<double>::infinity());
   }
-  return written(near);
+  return written(inner, units::inner_symbol(known.dimension));
 }
 
 }  // namespace

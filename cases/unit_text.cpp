@@ -1,4 +1,5 @@
 #include <array>
+#include <cstdlib>
 #include <utility>
 
 #include <fmt/format.h>
@@ -7,6 +8,24 @@
 #include "cases/units.hpp"
 
 namespace drumlin::cases::units {
+
+namespace {
+
+using Bases = std::array<std::pair<std::string_view, int>, 8>;
+
+/// The inner units of a dimension with their powers.
+Bases bases_of(const models::Dimension& dimension) {
+  return {{{"mm", dimension.length},
+           {"t", dimension.mass},
+           {"s", dimension.time},
+           {"K", dimension.temperature},
+           {"rad", dimension.angle},
+           {"EUR", dimension.money},
+           {"Shore A", dimension.shore_a},
+           {"parts", dimension.parts}}};
+}
+
+}  // namespace
 
 double in_unit(double inner, const Unit& unit) noexcept {
   return inner / unit.factor - unit.offset;
@@ -27,17 +46,22 @@ std::string format(double inner, std::string_view unit, int digits) {
   return fmt::format("{} {}", format_number(value, digits), unit);
 }
 
+std::string inner_symbol(const models::Dimension& dimension) {
+  std::string above;
+  std::string below;
+  for (const auto& [symbol, n] : bases_of(dimension)) {
+    if (n == 0) continue;
+    const std::string raised = std::abs(n) == 1 ? "" : fmt::format("^{}", std::abs(n));
+    if (n > 0) above += fmt::format("{}{}{}", above.empty() ? "" : " ", symbol, raised);
+    if (n < 0) below += fmt::format("/{}{}", symbol, raised);
+  }
+  return above.empty() && !below.empty() ? "1" + below : above + below;
+}
+
 std::string name(const models::Dimension& dimension) {
   for (const NamedDimension& row : named)
     if (row.dimension == dimension) return std::string(row.name);
-  const std::array<std::pair<std::string_view, int>, 8> bases{{{"mm", dimension.length},
-                                                               {"t", dimension.mass},
-                                                               {"s", dimension.time},
-                                                               {"K", dimension.temperature},
-                                                               {"rad", dimension.angle},
-                                                               {"EUR", dimension.money},
-                                                               {"Shore A", dimension.shore_a},
-                                                               {"parts", dimension.parts}}};
+  const auto bases = bases_of(dimension);
   std::string result = "a quantity in";
   for (const auto& [symbol, n] : bases) {
     if (n == 0) continue;

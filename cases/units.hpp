@@ -67,6 +67,9 @@ struct Quantity {
 /// A plain number, up to `digits` significant digits: "0.5", "4e-5".
 [[nodiscard]] std::string format_number(double value, int digits = 12);
 
+/// The unit of a dimension in the inner set, such as "t/mm^2"; empty for a pure number.
+[[nodiscard]] std::string inner_symbol(const models::Dimension& dimension);
+
 /// What a dimension is called: "a length", "a hardness", "a quantity in mm^2 s^-1".
 [[nodiscard]] std::string name(const models::Dimension& dimension);
 
