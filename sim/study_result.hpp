@@ -26,7 +26,12 @@ struct StudyHeader {
   std::string version;   ///< of drumlin
   std::string model;     ///< "fast", "line"
   std::string case_text;
+  std::string case_sha256;
   std::string study_text;
+  std::string study_sha256;
+  /// How the numbers were made and how far they go: options of the model, its error, keys of the
+  /// case without effect, values that the library gave.
+  std::vector<std::string> notes;
   std::uint64_t seed = 0;
   std::uint64_t rows = 0;            ///< of the whole study
   std::uint64_t rows_per_chunk = 0;  ///< > 0; the last chunk may be shorter

@@ -28,10 +28,17 @@ sim::StudyColumn column_of(const Json& json) {
 }  // namespace
 
 std::string header_json(const sim::StudyHeader& header) {
-  Json json = {{"identity", header.identity}, {"version", header.version},
-               {"model", header.model},       {"case", header.case_text},
-               {"study", header.study_text},  {"seed", header.seed},
-               {"rows", header.rows},         {"rows_per_chunk", header.rows_per_chunk},
+  Json json = {{"identity", header.identity},
+               {"version", header.version},
+               {"model", header.model},
+               {"case", header.case_text},
+               {"case_sha256", header.case_sha256},
+               {"study_sha256", header.study_sha256},
+               {"notes", header.notes},
+               {"study", header.study_text},
+               {"seed", header.seed},
+               {"rows", header.rows},
+               {"rows_per_chunk", header.rows_per_chunk},
                {"columns", Json::array()}};
   for (const sim::StudyColumn& column : header.columns)
     json["columns"].push_back(column_json(column));
@@ -47,7 +54,10 @@ sim::StudyHeader header_from_json(const std::string& text) {
     header.version = json.at("version");
     header.model = json.at("model");
     header.case_text = json.at("case");
+    header.case_sha256 = json.at("case_sha256");
     header.study_text = json.at("study");
+    header.study_sha256 = json.at("study_sha256");
+    header.notes = json.at("notes").get<std::vector<std::string>>();
     header.seed = json.at("seed");
     header.rows = json.at("rows");
     header.rows_per_chunk = json.at("rows_per_chunk");

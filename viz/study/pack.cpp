@@ -74,6 +74,9 @@ void pack_study(const std::vector<fs::path>& folders, const sim::StudyHeader& he
     about.attribute("model", header.model);
     about.attribute("seed", fmt::format("{}", header.seed));
     about.attribute("rows", fmt::format("{}", header.rows));
+    about.attribute("case_sha256", header.case_sha256);
+    about.attribute("study_sha256", header.study_sha256);
+    about.texts("notes", header.notes, "how the numbers were made and how far they go");
     about.text("study", header.study_text, "study file as it was read");
     about.text("case", header.case_text, "case file as it was read");
     about.text("header", header_json(header), "all that the table says of itself, as JSON");
