@@ -10,6 +10,7 @@
 #include "cases/cost.hpp"
 #include "cases/material.hpp"
 #include "cases/problem.hpp"
+#include "cases/uncertainty.hpp"
 #include "models/brush/brush.hpp"
 #include "models/brush/wear.hpp"
 #include "models/burr/burr_kinds.hpp"
@@ -70,7 +71,10 @@ struct Feature {
 
 struct Part {
   Material material;
-  double thickness = 0;            ///< [mm]
+  double thickness = 0;  ///< [mm]
+  /// Of the sheet that drums and brushes were set to [mm]; absent: this one. A thicker part meets
+  /// tools that stand still as interference.
+  std::optional<double> set_thickness;
   double thickness_tolerance = 0;  ///< [mm], plus or minus
   double width = 0;                ///< [mm] along the drum
   double length = 0;               ///< [mm] along the feed
@@ -358,6 +362,7 @@ struct Case {
   std::optional<Cost> cost;            ///< absent: no price given
   Accept accept;
   Numerics numerics;
+  std::optional<Uncertainty> uncertainty;  ///< absent: nothing scatters
   std::vector<UnusedKey> unused;
   std::vector<std::string> defaults;  ///< "key = value: why" for each value the library supplied
 };

@@ -66,6 +66,9 @@ OpenCase::OpenCase(std::string text, const std::filesystem::path& file)
       library_(library_of(file)),
       as_read_(parse(text, file)) {}
 
+OpenCase::OpenCase(Node root, Library library, std::vector<Problem> known)
+    : root_(std::move(root)), library_(std::move(library)), known_(std::move(known)) {}
+
 std::optional<KeyInfo> OpenCase::declaration(const KeyPath& path, const Node& value) const {
   Findings findings(as_read_.file);
   Watched watched{to_text(path), {}};
@@ -74,7 +77,12 @@ std::optional<KeyInfo> OpenCase::declaration(const KeyPath& path, const Node& va
   if (find(tried, path) == nullptr) put(tried, path, value);
   static_cast<void>(read_sections(Section(tried, "", findings), {library_, findings}));
   const auto unknown = [](const Problem& p) { return p.text.starts_with("unknown key"); };
-  std::erase_if(findings.problems, [&](const Problem& p) { return !unknown(p); });
+  const auto is_known = [&](const Problem& p) {
+    return std::any_of(known_.begin(), known_.end(), [&](const Problem& known) {
+      return known.line == p.line && known.column == p.column && known.text == p.text;
+    });
+  };
+  std::erase_if(findings.problems, [&](const Problem& p) { return !unknown(p) || is_known(p); });
   throw_problems(findings);
   return watched.key;
 }
@@ -88,7 +96,15 @@ std::vector<Problem> OpenCase::problems_by_section(const Node& changed) const {
 void OpenCase::set(const KeyPath& path, const Node& value) {
   Node changed = root_;
   put(changed, path, value);
-  as_read_ = read(changed);
+  // What scatters stands beside the case and does not change with it.
+  auto uncertainty = std::move(as_read_.uncertainty);
+  try {
+    as_read_ = read(changed);
+  } catch (const CaseError&) {
+    as_read_.uncertainty = std::move(uncertainty);
+    throw;
+  }
+  as_read_.uncertainty = std::move(uncertainty);
   root_ = std::move(changed);
 }
 

@@ -24,6 +24,9 @@ class OpenCase {
   explicit OpenCase(const std::filesystem::path& file);
   /// The same from text; `file` names it in messages and says where materials lie.
   OpenCase(std::string text, const std::filesystem::path& file);
+  /// A document that is being read: only its keys may be asked for.
+  /// @param known  what is wrong with it, which nobody is told again.
+  OpenCase(Node root, Library library, std::vector<Problem> known);
 
   /// Puts a value under a key for good.
   /// @throws CaseError as the reader does; the case is then as it was.
@@ -54,6 +57,7 @@ class OpenCase {
   Node root_;
   Library library_;
   Case as_read_;
+  std::vector<Problem> known_;
 };
 
 /// A key that the cases of a family differ in.
@@ -79,6 +83,7 @@ class CaseFamily {
   CaseFamily(OpenCase base, std::vector<VariedKey> keys);
 
   [[nodiscard]] const OpenCase& base() const noexcept { return base_; }
+  [[nodiscard]] std::size_t keys() const noexcept { return keys_.size(); }
 
   /// The case under these values, one per key: a number in the inner unit, or the number of a
   /// level. Pure; may be asked by several threads.

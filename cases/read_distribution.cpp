@@ -120,7 +120,7 @@ bool fit(const Section& table, const models::AnyDistribution& any) {
 }
 
 /// What the distribution reaches must be legal for the key.
-void check_reach(const Section& table, const std::string& path, const KeyInfo& key,
+void check_reach(Findings& findings, Place place, const std::string& path, const KeyInfo& key,
                  const models::AnyDistribution& any, const std::string& unit) {
   const auto [low, high] = models::range_of(any);
   for (const double end : {low, high}) {
@@ -128,8 +128,8 @@ void check_reach(const Section& table, const std::string& path, const KeyInfo& k
         unit.empty() ? units::format_number(end, 4) : units::format(end, unit, 4);
     const std::string wrong = out_of_range(end, key, path, written, unit_of_example(key));
     if (wrong.empty()) continue;
-    table.findings().problem(
-        table.table().place, path,
+    findings.problem(
+        place, path,
         fmt::format("three standard deviations reach {}: {}; a truncated-normal has ends", written,
                     wrong));
     return;
@@ -160,7 +160,7 @@ std::optional<models::AnyDistribution> read_law(const Section& table, const std:
       unit = units::parse(node->text).unit.symbol;
   }
   if (table.findings().problems.size() != before || !fit(table, law)) return std::nullopt;
-  check_reach(table, path, key, law, unit);
+  check_reach(table.findings(), table.table().place, path, key, law, unit);
   return law;
 }
 
@@ -178,6 +178,36 @@ std::optional<models::AnyDistribution> read_distribution(const Section& table,
   const auto index = read_choice(table, kind_info);
   if (!index) return std::nullopt;
   return readers.at(*index)(table, path, key, unit);
+}
+
+std::optional<models::AnyDistribution> read_deviation(const Section& section,
+                                                      const std::string& name, const KeyInfo& key,
+                                                      double mean, std::string& unit) {
+  const KeyInfo info = info_of(name, Measure::difference, key);
+  Node node = *section.find(name);
+  const std::string path = section.path(name);
+  if (has_offset(node)) {
+    section.problem_at_value(name, "a difference of temperatures is in K, such as \"5 K\"");
+    return std::nullopt;
+  }
+  // Points of hardness have one scale here.
+  if (key.dimension == models::dimension::hardness) {
+    if (node.kind == Node::Kind::integer || node.kind == Node::Kind::number)
+      node.text = units::format_number(node.number);
+    if (node.kind != Node::Kind::table && node.text.find("Shore") == std::string::npos)
+      node.text += " Shore A";
+    if (node.kind == Node::Kind::integer || node.kind == Node::Kind::number)
+      node.kind = Node::Kind::string;
+  }
+  const auto deviation = quantity_of(node, info, path, section.findings());
+  if (!deviation) return std::nullopt;
+  if (*deviation <= 0) {
+    section.problem_at_value(name, "must be greater than zero");
+    return std::nullopt;
+  }
+  const models::AnyDistribution law = models::Normal{.mean = mean, .deviation = *deviation};
+  check_reach(section.findings(), node.place, path, key, law, unit);
+  return law;
 }
 
 }  // namespace drumlin::cases

@@ -38,45 +38,6 @@ Node anything() {
   return node;
 }
 
-/// A word, a flag, a list: as it would be written.
-std::string written(const Node& value) {
-  switch (value.kind) {
-    case Node::Kind::string:
-      return value.text;
-    case Node::Kind::integer:
-      return fmt::format("{}", value.integer);
-    case Node::Kind::number:
-      return units::format_number(value.number);
-    case Node::Kind::boolean:
-      return value.flag ? "true" : "false";
-    case Node::Kind::table: {
-      std::string text;
-      for (const Member& member : value.members)
-        text +=
-            fmt::format("{}{} = {}", text.empty() ? "" : ", ", member.key, written(member.value));
-      return "{ " + text + " }";
-    }
-    case Node::Kind::list: {
-      std::string text;
-      for (const Node& item : value.items)
-        text += (text.empty() ? "" : ", ") + written(item);
-      return "[" + text + "]";
-    }
-    default:
-      return std::string(kind_name(value.kind));
-  }
-}
-
-/// Unit as a value has it; empty for what has none.
-std::string unit_in(const Node& value) {
-  if (value.kind != Node::Kind::string) return {};
-  try {
-    return units::parse(value.text).unit.symbol;
-  } catch (const units::UnitError&) {
-    return {};
-  }
-}
-
 std::optional<double> number_of(const Node& value, const FactorKey& key, Findings& findings) {
   const std::string path = key.factor.key;
   if (!key.varied.whole) return quantity_of(value, *key.info, path, findings);
@@ -164,6 +125,43 @@ void read_values(const Section& item, const OpenCase& base, FactorKey& key) {
 }
 
 }  // namespace
+
+std::string written(const Node& value) {
+  switch (value.kind) {
+    case Node::Kind::string:
+      return value.text;
+    case Node::Kind::integer:
+      return fmt::format("{}", value.integer);
+    case Node::Kind::number:
+      return units::format_number(value.number);
+    case Node::Kind::boolean:
+      return value.flag ? "true" : "false";
+    case Node::Kind::table: {
+      std::string text;
+      for (const Member& member : value.members)
+        text +=
+            fmt::format("{}{} = {}", text.empty() ? "" : ", ", member.key, written(member.value));
+      return "{ " + text + " }";
+    }
+    case Node::Kind::list: {
+      std::string text;
+      for (const Node& item : value.items)
+        text += (text.empty() ? "" : ", ") + written(item);
+      return "[" + text + "]";
+    }
+    default:
+      return std::string(kind_name(value.kind));
+  }
+}
+
+std::string unit_in(const Node& value) {
+  if (value.kind != Node::Kind::string) return {};
+  try {
+    return units::parse(value.text).unit.symbol;
+  } catch (const units::UnitError&) {
+    return {};
+  }
+}
 
 bool holds_number(const std::optional<KeyInfo>& info) {
   return info && (info->kind == KeyKind::quantity || info->kind == KeyKind::count);

@@ -59,13 +59,4 @@ void read_environment(const Section& top, const Reading& reading, Case& scenario
   if (section) read_other_metals(*section, reading, scenario);
 }
 
-void read_uncertainty(const Section& top) {
-  const auto section = top.open("uncertainty");
-  if (!section) return;
-  for (const Member& member : section->table().members)
-    section->note_unused(member.key, "distributions are not drawn from yet");
-  if (section->table().members.empty())
-    top.note_unused("uncertainty", "distributions are not drawn from yet");
-}
-
 }  // namespace drumlin::cases

@@ -21,7 +21,7 @@ constexpr double most_rows = 1e12;
 constexpr std::uintmax_t most_list_bytes = 200'000'000;
 
 constexpr auto designs =
-    std::to_array<Choice>({{"grid"}, {"latin-hypercube"}, {"sobol"}, {"list"}});
+    std::to_array<Choice>({{"grid"}, {"latin-hypercube"}, {"sobol"}, {"list"}, {"pick-freeze"}});
 constexpr auto study_keys = std::to_array<KeyInfo>({
     {.name = "title", .kind = KeyKind::text, .meaning = "what the study is about"},
     {.name = "case", .kind = KeyKind::text, .meaning = "file of the case that is varied"},
@@ -31,9 +31,15 @@ constexpr auto study_keys = std::to_array<KeyInfo>({
      .low = 1,
      .high = 1e6,
      .meaning = "times that the design is drawn, each from its own seed"},
+    {.name = "scatter",
+     .kind = KeyKind::flag,
+     .meaning = "whether each row is drawn with the scatter that its case gives in [uncertainty]",
+     .default_text = "false"},
     {.name = "design", .meaning = "how the factors are combined"},
     {.name = "factor", .meaning = "keys that are varied"},
     {.name = "filter", .meaning = "rows that are not run"},
+    {.name = "window", .meaning = "how a map is drawn, by drumlin window"},
+    {.name = "aim", .meaning = "columns that are wanted large or small"},
 });
 constexpr auto design_keys = std::to_array<KeyInfo>({
     {.name = "kind",
@@ -54,8 +60,6 @@ constexpr auto design_keys = std::to_array<KeyInfo>({
      .default_text = "true"},
     {.name = "file", .kind = KeyKind::text, .meaning = "list of rows, keys in its first line"},
 });
-constexpr KeyInfo keep_info{
-    .name = "keep", .kind = KeyKind::text, .meaning = "rows that are run", .required = true};
 
 /// The study as it is read, part by part.
 class Reader {
@@ -66,12 +70,10 @@ class Reader {
   Study read();
 
  private:
-  void open_case();
   void read_design();
   void read_rows();
   void read_factors();
   void read_filters();
-  std::optional<Filter> read_filter(const Section& item);
   void take(FactorKey key, Place at, const std::string& named_by);
   void count_points();
 
@@ -83,38 +85,13 @@ class Reader {
   Study study_;
 };
 
-void Reader::open_case() {
-  KeyInfo named = study_keys[1];
-  named.required = true;
-  const auto name = read_text(top_, named);
-  if (!name) return;
-  const std::filesystem::path file = folder_ / *name;
-  std::error_code error;
-  if (!std::filesystem::is_regular_file(file, error)) {
-    top_.problem_at_value("case", fmt::format("no such file: {}", in_quotes(file.string())));
-    return;
-  }
-  base_.emplace(file);
-  const auto model = read_text(top_, study_keys[2]);
-  if (!model) return;
-  Node value;
-  value.kind = Node::Kind::string;
-  value.text = *model;
-  try {
-    base_->set(parse_path("numerics.model"), value);
-  } catch (const CaseError& wrong) {
-    for (const Problem& problem : wrong.problems())
-      top_.problem_at_value("model", problem.text);
-  }
-}
-
 void Reader::read_design() {
   const auto section = top_.open("design");
   if (!section) {
     if (top_.lacks("design"))
       top_.problem_at_value("design",
                             "missing; expected [design] with kind = \"grid\", \"latin-hypercube\", "
-                            "\"sobol\" or \"list\"");
+                            "\"sobol\", \"list\" or \"pick-freeze\"");
     return;
   }
   section->refuse_unknown(design_keys);
@@ -129,10 +106,11 @@ void Reader::read_design() {
     if (!belongs && section->given(key))
       section->problem_at_key(key, fmt::format("belongs to a design of kind {}", to));
   };
-  const bool sampled =
-      study_.design == DesignKind::latin_hypercube || study_.design == DesignKind::sobol;
-  only_for("size", sampled, R"("latin-hypercube" or "sobol")");
-  only_for("scramble", study_.design == DesignKind::sobol, R"("sobol")");
+  const bool pick_freeze = study_.design == DesignKind::pick_freeze;
+  const bool sequence = study_.design == DesignKind::sobol || pick_freeze;
+  const bool sampled = study_.design == DesignKind::latin_hypercube || sequence;
+  only_for("size", sampled, R"("latin-hypercube", "sobol" or "pick-freeze")");
+  only_for("scramble", sequence, R"("sobol" or "pick-freeze")");
   only_for("file", study_.design == DesignKind::list, R"("list")");
   if (sampled && section->lacks("size"))
     section->problem("missing size; expected the number of points, such as size = 1024");
@@ -176,71 +154,15 @@ void Reader::read_factors() {
     top_.problem_at_value("factor", "no factor; give at least one [[factor]]");
 }
 
-std::optional<Filter> Reader::read_filter(const Section& item) {
-  item.refuse_unknown({&keep_info, 1});
-  const auto text = read_text(item, keep_info);
-  if (!text) return std::nullopt;
-  const std::size_t sign = text->find_first_of("<>");
-  if (sign == std::string::npos) {
-    item.problem_at_value("keep",
-                          "expected a comparison of a factor with a value, such as "
-                          "\"station[0].setting.interference <= 0.5 mm\"");
-    return std::nullopt;
-  }
-  const bool or_equal = sign + 1 < text->size() && (*text)[sign + 1] == '=';
-  const auto trimmed = [](std::string words) {
-    words.erase(words.find_last_not_of(" \t") + 1);
-    words.erase(0, words.find_first_not_of(" \t"));
-    return words;
-  };
-  const std::string left = trimmed(text->substr(0, sign));
-  Filter filter;
-  filter.text = *text;
-  filter.sign = (*text)[sign] == '<' ? (or_equal ? Filter::Sign::at_most : Filter::Sign::below)
-                                     : (or_equal ? Filter::Sign::at_least : Filter::Sign::above);
-  std::vector<std::string> names;
-  std::string path = left;
-  try {
-    path = to_text(numbered(base_->document(), parse_path(left)));
-  } catch (const PathError&) {
-    path = left;
-  }
-  for (const FactorKey& key : keys_)
-    names.push_back(key.factor.key);
-  const auto found = std::find(names.begin(), names.end(), path);
-  if (found == names.end()) {
-    item.problem_at_value("keep", fmt::format("{} is no factor of this study{}", in_quotes(left),
-                                              suggestion(left, names)));
-    return std::nullopt;
-  }
-  filter.factor = static_cast<std::size_t>(found - names.begin());
-  const FactorKey& key = keys_[filter.factor];
-  if (!holds_number(key.info)) {
-    item.problem_at_value("keep", fmt::format("{} holds no number to compare", in_quotes(left)));
-    return std::nullopt;
-  }
-  Node value;
-  value.place = item.find("keep")->place;
-  value.text = trimmed(text->substr(sign + (or_equal ? 2 : 1)));
-  value.kind = Node::Kind::string;
-  if (key.info->dimension == models::dimension::number) {
-    char* end = nullptr;
-    value.number = std::strtod(value.text.c_str(), &end);
-    if (end != value.text.c_str() && *end == '\0') value.kind = Node::Kind::number;
-  }
-  const auto number = quantity_of(value, *key.info, item.path("keep"), item.findings());
-  if (!number) return std::nullopt;
-  filter.value = *number;
-  return filter;
-}
-
 void Reader::read_filters() {
   for (const Section& item : top_.open_list("filter"))
-    if (auto filter = read_filter(item)) study_.filters.push_back(std::move(*filter));
+    if (auto filter = read_filter(item, *base_, keys_))
+      study_.filters.push_back(std::move(*filter));
 }
 
 void Reader::count_points() {
   if (study_.design == DesignKind::list) study_.points = study_.list.size();
+  if (study_.design == DesignKind::pick_freeze) study_.points *= keys_.size() + 2;
   double points = static_cast<double>(study_.points);
   if (study_.design == DesignKind::grid) {
     points = 1;
@@ -265,18 +187,24 @@ Study Reader::read() {
   study_.title =
       read_text(top_, study_keys[0]).value_or(std::filesystem::path(findings.file).stem().string());
   study_.replicates = static_cast<std::uint64_t>(read_count(top_, study_keys[3]).value_or(1));
-  open_case();
+  base_ = open_study_case(top_, folder_);
   read_design();
   if (base_ && design_known_) {
     if (study_.design == DesignKind::list) read_rows();
     read_factors();
     read_filters();
   }
+  static_cast<void>(read_aims(top_));
   if (findings.problems.empty()) count_points();
+  for (FactorKey& key : keys_)
+    key.varied.probes = probes_of(key.factor);
+  if (findings.problems.empty() && read_flag(top_, study_keys[4]).value_or(false))
+    study_.scatter = row_scatter(*base_, keys_, top_);
   throw_problems(findings);
+  for (const FactorKey& key : keys_)
+    if (key.factor.key == "part.thickness" && key.factor.distribution) keep_setting(*base_);
   std::vector<VariedKey> varied;
   for (FactorKey& key : keys_) {
-    key.varied.probes = probes_of(key.factor);
     if (!key.factor.unit.empty()) {
       const units::Unit unit = units::parse_unit(key.factor.unit);
       key.factor.unit_factor = unit.factor;

@@ -59,7 +59,6 @@ Case read_sections(const Section& top, const Reading& reading) {
   scenario.cost = read_cost(top, scenario);
   scenario.accept = read_accept(top, scenario.part);
   scenario.numerics = read_numerics(top);
-  read_uncertainty(top);
   return scenario;
 }
 
@@ -84,6 +83,7 @@ Case parse(std::string_view text, const std::filesystem::path& file) {
   Findings findings(file.string());
   const Library library = library_of(file);
   Case scenario = read_document(root, {library, findings});
+  read_uncertainty(root, {library, findings}, scenario);
   throw_problems(findings);
   scenario.text = text;
   scenario.sha256 = sha256(scenario.text);

@@ -78,7 +78,8 @@ void read_environment(const Section& top, const Reading& reading, Case& scenario
 [[nodiscard]] Grip read_grip(const Section& conveyor);
 /// @param scenario  with its stations read.
 [[nodiscard]] std::optional<Cost> read_cost(const Section& top, const Case& scenario);
-void read_uncertainty(const Section& top);
+/// Reads [uncertainty], whose keys are those of the whole document.
+void read_uncertainty(const Node& root, const Reading& reading, Case& scenario);
 // Each refuses numbers of one section that are legal alone and not together; the reader has done so
 // as it read them. For cases of which numbers are changed afterwards.
 void check_drum(const Section& section, const Drum& drum);

@@ -97,6 +97,7 @@ std::vector<SectionInfo> case_sections() {
       {"accept", accept},
       {"accept.feature", accept_feature},
       {"numerics", infos(numerics_fields)},
+      {"uncertainty", infos(uncertainty_fields)},
   };
   add_burrs(sections);
   return sections;

@@ -16,6 +16,10 @@ inline constexpr auto part_fields = std::to_array<Field<Part>>({
     quantity("thickness", &Part::thickness, models::dimension::length, 0.05, 100,
              "sheet thickness, coating included")
         .required(),
+    quantity("set_thickness", &Part::set_thickness, models::dimension::length, 0.05, 100,
+             "thickness of the sheet that drums and brushes were set to; another one meets them as "
+             "interference")
+        .example("1.5 mm"),
     quantity("thickness_tolerance", &Part::thickness_tolerance, models::dimension::length, 0, 10,
              "how far the thickness may be off, plus or minus")
         .example("0.07 mm")

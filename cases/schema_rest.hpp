@@ -20,7 +20,7 @@ inline constexpr auto top_fields = std::to_array<Field<Case>>({
     special<Case>("environment", "surroundings of the process"),
     special<Case>("accept", "what the customer accepts"),
     special<Case>("numerics", "how the answer is computed"),
-    special<Case>("uncertainty", "distributions of keys"),
+    special<Case>("uncertainty", "how keys scatter from part to part"),
 });
 
 inline constexpr auto conveyor_fields = std::to_array<Field<Conveyor>>({
@@ -114,6 +114,17 @@ inline constexpr auto motion_choices = std::to_array<Choice>({{"moving"}, {"stat
 inline constexpr auto grip_choices = std::to_array<Choice>({{"stick"}, {"slip"}});
 inline constexpr auto strain_choices = std::to_array<Choice>({{"finite"}, {"linear"}});
 inline constexpr auto grid_choices = std::to_array<Choice>({{"nested"}, {"single"}});
+
+/// Beside the paths of the keys that scatter.
+inline constexpr auto uncertainty_fields = std::to_array<Field<Uncertainty>>({
+    count("size", &Uncertainty::size, 2, 16384,
+          "points of one set of draws; a power of two is best")
+        .fallback("256", "512 draws tell a probability within 5 %"),
+    count("seed", &Uncertainty::seed, 0, 2147483647, "seed of every draw")
+        .fallback("1", "our choice; another one shows what chance does"),
+    choice<Uncertainty>("model", &Uncertainty::model, model_choices, "fidelity of the draws")
+        .fallback("fast", "draws are thousands of runs; line takes minutes for them"),
+});
 
 inline constexpr auto numerics_fields = std::to_array<Field<Numerics>>({
     choice<Numerics>("model", &Numerics::model, model_choices, "fidelity")

@@ -9,13 +9,14 @@
 #include <vector>
 
 #include "cases/case.hpp"
+#include "cases/problem.hpp"
 #include "models/distribution/distributions.hpp"
 
 /// The checked study: which keys of one case are varied, how, and what of it is left out. Plain
 /// structs, like the case.
 namespace drumlin::cases {
 
-enum class DesignKind { grid, latin_hypercube, sobol, list };
+enum class DesignKind { grid, latin_hypercube, sobol, list, pick_freeze };
 
 /// One key of the case that is varied.
 struct Factor {
@@ -62,6 +63,47 @@ struct Filter {
   }
 };
 
+/// How each row's case scatters: the keys of the case's [uncertainty], drawn alike for every row.
+struct RowScatter {
+  std::uint64_t size = 0;  ///< draws per row
+  std::uint64_t seed = 0;
+  std::vector<Factor> factors;  ///< each with its distribution
+  /// The case under a row's values and one draw per factor. A key that scatters around its own
+  /// value does so around the row's. Pure; may be asked by several threads.
+  /// Throws CaseError with what the reader of cases would say.
+  std::function<Case(std::span<const double> row, std::span<const double> draw)> with;
+};
+
+/// What is wanted of one column of a study's table.
+struct Aim {
+  std::string column;
+  Place place;     ///< of the column's name in the study
+  bool up = true;  ///< whether more is better
+  struct Bound {
+    double value = 0;
+    std::string unit;  ///< as written; empty: the column's own
+    Place place;
+  };
+  std::optional<Bound> at_least;
+  std::optional<Bound> at_most;
+};
+
+/// What a study's own text says about itself, without the case that it varies: enough to read a
+/// finished table by.
+struct StudyWishes {
+  std::string file;  ///< that messages name
+  std::string title;
+  DesignKind design = DesignKind::grid;
+  bool scramble = true;
+  std::uint64_t replicates = 1;
+  /// Of the factors that the text names, in its order: how each is varied, in words. A list's own
+  /// columns come before them in the table.
+  std::vector<std::string> varied;
+  /// Whether every factor is drawn from a distribution that the study states.
+  bool all_drawn = false;
+  std::vector<Aim> aims;  ///< none, or 2 to 5
+};
+
 struct Study {
   std::string title;
   std::string file;    ///< as given
@@ -83,6 +125,7 @@ struct Study {
   std::function<Case(std::span<const double>)> with;
   /// The same case as a file that the reader reads as the very same numbers.
   std::function<std::string(std::span<const double>)> text_with;
+  std::optional<RowScatter> scatter;  ///< absent: rows are computed as they are
 
   [[nodiscard]] std::uint64_t rows() const noexcept { return points * replicates; }
 };

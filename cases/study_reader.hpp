@@ -1,6 +1,8 @@
 #pragma once
 
 #include <filesystem>
+#include <span>
+#include <string>
 #include <string_view>
 
 #include "cases/study.hpp"
@@ -18,5 +20,22 @@ namespace drumlin::cases {
 
 /// The same from text; `file` names it in messages and says where its case lies.
 [[nodiscard]] Study parse_study(std::string_view text, const std::filesystem::path& file);
+
+/// What the text of a study says about itself, read without its case.
+/// @throws CaseError if its aims are wrong.
+[[nodiscard]] StudyWishes read_wishes(std::string_view text, const std::string& file);
+
+/// A column of the table that a study gives.
+struct NamedColumn {
+  std::string name;
+  std::string unit;
+};
+
+/// The aims over the columns that there are, bounds in the columns' units.
+/// @param columns  those that hold numbers to be wanted.
+/// @throws CaseError naming the nearest column for one that there is not, and a bound whose unit
+/// does not fit.
+[[nodiscard]] std::vector<Aim> aims_over(const StudyWishes& wishes,
+                                         std::span<const NamedColumn> columns);
 
 }  // namespace drumlin::cases

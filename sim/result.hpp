@@ -10,6 +10,8 @@
 #include "sim/line_economy_result.hpp"
 #include "sim/part_result.hpp"
 #include "sim/quantity.hpp"
+#include "sim/remedy_result.hpp"
+#include "sim/scatter_result.hpp"
 #include "sim/verdict_result.hpp"
 
 /// What a run gives, in mm, N, MPa, s: the only thing that writers see. A quantity that the model
@@ -228,6 +230,8 @@ struct Result {
   std::optional<LifeStudy> life_study;
   std::optional<LineEconomy> line_economy;
   std::optional<WetDryStudy> wet_dry;
+  std::optional<RemedyStudy> remedies;
+  std::optional<ScatterStudy> scatter;
   Provenance provenance;
 };
 

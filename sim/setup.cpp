@@ -261,6 +261,9 @@ Setup set_up(cases::Case scenario) {
     }
   }
   if (!problems.empty()) throw cases::CaseError(std::move(problems));
+  if (scenario.part.set_thickness)
+    for (StationSetup& station : setup.stations)
+      deepen(station, scenario.part.thickness - *scenario.part.set_thickness);
   setup.heat = heat_setup(scenario);
   setup.scenario = std::move(scenario);
   return setup;

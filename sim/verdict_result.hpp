@@ -1,5 +1,7 @@
 #pragma once
 
+#include <algorithm>
+#include <cmath>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,6 +20,13 @@ struct VerdictItem {
   std::string limit;             ///< as the customer wrote it
   std::optional<double> margin;  ///< distance to the nearer limit, in that unit; negative: outside
   std::optional<bool> accepted;  ///< no value: not known
+
+  /// Margin over the limit's size: what may be compared between limits. None where the margin is
+  /// not known or the limit is zero.
+  [[nodiscard]] std::optional<double> relative_margin() const noexcept {
+    const double size = std::max(std::abs(high.value_or(0.0)), std::abs(low.value_or(0.0)));
+    return margin && size > 0.0 ? std::optional(*margin / size) : std::nullopt;
+  }
 };
 
 struct Verdict {

@@ -6,6 +6,7 @@
 #include <charconv>
 #include <csignal>
 #include <cstdio>
+#include <span>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -93,13 +94,19 @@ void expect_replaceable(const fs::path& path, bool overwrite) {
     throw std::runtime_error(
         fmt::format("{}: exists already; name another folder, or give --overwrite to replace it",
                     path.string()));
-  if (!fs::is_empty(path) && !fs::is_regular_file(path / "summary.json"))
+  const bool window = fs::is_regular_file(path / "window.json");
+  if (!fs::is_empty(path) && !window && !fs::is_regular_file(path / "summary.json"))
     throw std::runtime_error(
         fmt::format("{}: holds files but no drumlin result (no summary.json); it is not replaced",
                     path.string()));
   // What somebody put beside the results is not ours to delete.
-  constexpr std::array<std::string_view, 5> ours{"summary.json", "results.h5", "pass", "pictures",
-                                                 "report.html"};
+  constexpr std::array<std::string_view, 5> of_a_run{"summary.json", "results.h5", "pass",
+                                                     "pictures", "report.html"};
+  constexpr std::array<std::string_view, 8> of_a_window{
+      "window.json", "window.h5",  "window.vtu", "window-lines.vtp", "window-probability.vtu",
+      "window.svg",  "window.png", "window.html"};
+  const std::span<const std::string_view> ours =
+      window ? std::span<const std::string_view>(of_a_window) : of_a_run;
   std::vector<std::string> foreign;
   for (const auto& entry : fs::directory_iterator(path)) {
     const std::string name = entry.path().filename().string();

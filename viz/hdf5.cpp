@@ -215,6 +215,7 @@ void write_hdf5(const sim::Result& result, Output& out) {
   const std::vector<std::string> groups = file_names(names);
   for (std::size_t i = 0; i < groups.size(); ++i)
     write_section(result.sections[i], sections.group(groups[i]));
+  root.flush();
 }
 
 }  // namespace drumlin::viz

@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include "viz/hdf5_life.hpp"
+#include "viz/hdf5_remedies.hpp"
+#include "viz/hdf5_scatter.hpp"
 #include "viz/quantities.hpp"
 
 namespace drumlin::viz {
@@ -100,6 +102,8 @@ void write_studies(const H5Group& root, const sim::Result& result) {
   if (result.interference_study)
     write_interference_study(root.group("interference_study"), *result.interference_study);
   if (result.fold_map) write_fold_map(root.group("fold_map"), *result.fold_map);
+  if (result.remedies) write_remedies(root.group("remedies"), *result.remedies);
+  if (result.scatter) write_scatter(root.group("uncertainty"), *result.scatter);
   if (result.life_study) write_life(root.group("life_study"), *result.life_study);
 }
 

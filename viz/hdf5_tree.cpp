@@ -64,6 +64,13 @@ Handle group_list() {
   return list;
 }
 
+/// Every file is closed by who opened it. After a failed write the library would fall over what is
+/// left when the process exits.
+void leave_exits_alone() noexcept {
+  static const herr_t once = H5dont_atexit();
+  static_cast<void>(once);
+}
+
 }  // namespace
 
 void expect_done(herr_t result, std::string_view what) {
@@ -71,6 +78,7 @@ void expect_done(herr_t result, std::string_view what) {
 }
 
 QuietErrors::QuietErrors() noexcept {
+  leave_exits_alone();
   H5Eget_auto2(H5E_DEFAULT, &function_, &data_);
   H5Eset_auto2(H5E_DEFAULT, nullptr, nullptr);
 }
@@ -87,14 +95,38 @@ Handle::~Handle() {
   if (id_ >= 0) close_(id_);
 }
 
-H5Group H5Group::create_file(const std::filesystem::path& path) {
+H5Group H5Group::create(const std::filesystem::path& path, hid_t access) {
   const QuietErrors quiet;
   const Handle list(H5Pcreate(H5P_FILE_CREATE), H5Pclose, "file creation list");
   expect_done(H5Pset_obj_track_times(list.id(), false), "file creation list");
-  Handle file(H5Fcreate(path.c_str(), H5F_ACC_EXCL, list.id(), H5P_DEFAULT), H5Fclose,
-              path.string());
+  Handle file(H5Fcreate(path.c_str(), H5F_ACC_EXCL, list.id(), access), H5Fclose, path.string());
   Handle root(H5Gopen2(file.id(), "/", H5P_DEFAULT), H5Gclose, "root group");
   return H5Group(std::move(file), std::move(root));
+}
+
+H5Group H5Group::create_file(const std::filesystem::path& path) {
+  return create(path, H5P_DEFAULT);
+}
+
+H5Group H5Group::create_in_memory() {
+  constexpr std::size_t grows_by = std::size_t{1} << 20U;
+  const Handle access(H5Pcreate(H5P_FILE_ACCESS), H5Pclose, "file access list");
+  expect_done(H5Pset_fapl_core(access.id(), grows_by, false), "file access list");
+  return create("in memory", access.id());
+}
+
+void H5Group::flush() const {
+  expect_done(H5Fflush(file_.id(), H5F_SCOPE_GLOBAL), "the last of the file");
+}
+
+std::string H5Group::file_bytes() const {
+  flush();
+  const ssize_t size = H5Fget_file_image(file_.id(), nullptr, 0);
+  if (size < 0) throw std::runtime_error("HDF5: file in memory failed");
+  std::string bytes(static_cast<std::size_t>(size), '\0');
+  if (H5Fget_file_image(file_.id(), bytes.data(), bytes.size()) != size)
+    throw std::runtime_error("HDF5: file in memory failed");
+  return bytes;
 }
 
 H5Group H5Group::group(std::string_view name) const {

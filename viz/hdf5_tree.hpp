@@ -64,6 +64,12 @@ class H5Group {
  public:
   /// A new file; the group is its root.
   static H5Group create_file(const std::filesystem::path& path);
+  /// The same in memory only; file_bytes() gives what the file would be.
+  static H5Group create_in_memory();
+  [[nodiscard]] std::string file_bytes() const;
+  /// Writes what the library still holds. Closing would do it too, but could not say that it
+  /// failed. @throws std::runtime_error, on a full disk for instance.
+  void flush() const;
 
   [[nodiscard]] H5Group group(std::string_view name) const;
   [[nodiscard]] hid_t id() const noexcept { return group_.id(); }
@@ -87,6 +93,7 @@ class H5Group {
               const Label& label) const;
 
  private:
+  static H5Group create(const std::filesystem::path& path, hid_t access);
   explicit H5Group(Handle file, Handle group) : file_(std::move(file)), group_(std::move(group)) {}
 
   [[nodiscard]] Handle dataset(std::string_view name, hid_t stored, hid_t given,

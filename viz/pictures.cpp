@@ -22,7 +22,9 @@ constexpr auto kinds = std::to_array<std::vector<Drawing> (*)(const sim::Result&
     coating_map_drawings,
     fold_map_drawings,
     part_as_it_is_drawings,
+    remedies_drawings,
     belt_speed_drawings,
+    scatter_drawings,
 });
 
 void draw_whole(Canvas& canvas, const sim::Result& result, const Drawing& drawing) {

@@ -23,6 +23,7 @@ struct Part {
 /// Registration: a new part of the report adds its line here.
 constexpr Part parts[] = {
     {"limits", "Limits", report_limits},
+    {"remedies", "What to change", report_remedies},
     {"part", "Part", report_part},
     {"pass", "Pass", report_pass},
     {"pictures", "Pictures", report_pictures},
@@ -30,6 +31,7 @@ constexpr Part parts[] = {
     {"drift", "Drift", report_drift},
     {"life", "Belt life", report_life},
     {"line", "Line and cost", report_line},
+    {"scatter", "Scatter", report_scatter},
     {"sureness", "How sure", report_sureness},
     {"cautions", "Cautions", report_cautions},
     {"words", "Words and sources", report_words},

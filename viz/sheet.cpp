@@ -30,23 +30,22 @@ std::string origin(const sim::Result& result) {
 
 }  // namespace
 
-Box draw_sheet(Canvas& canvas, const sim::Result& result, const std::string& what,
-               const std::string& setup, const std::string& why) {
+Box draw_sheet(Canvas& canvas, const SheetWords& words) {
   const Box sheet = canvas.sheet();
   canvas.fill(sheet, palette::paper);
   const double width = sheet.width() - 2 * margin;
   double y = sheet.top - 26;
-  const std::string tail = result.title.empty() ? what : ": " + what;
-  fitted(canvas, {margin, y}, width, result.title, tail,
+  const std::string tail = words.title.empty() ? words.what : ": " + words.what;
+  fitted(canvas, {margin, y}, width, words.title, tail,
          {.size = 38, .bold = true, .along = Along::top}, 26);
   y -= 54;
-  fitted(canvas, {margin, y}, width, setup, "",
+  fitted(canvas, {margin, y}, width, words.setup, "",
          {.size = 25, .colour = palette::quiet, .along = Along::top}, 20);
   y -= 42;
-  canvas.text({sheet.right - margin, 16}, origin(result),
+  canvas.text({sheet.right - margin, 16}, words.origin,
               {.size = 20, .colour = palette::quiet, .across = Across::right});
   const TextStyle why_style{.size = 27, .bold = true, .along = Along::top};
-  const std::vector<std::string> rows = broken_into_lines(canvas, why, width, why_style);
+  const std::vector<std::string> rows = broken_into_lines(canvas, words.why, width, why_style);
   const double why_height = 36 * static_cast<double>(std::max<std::size_t>(rows.size(), 2));
   double row_top = 50 + why_height;
   canvas.line({margin, row_top + 10}, {sheet.right - margin, row_top + 10}, {palette::grid, 3, 0});
@@ -55,6 +54,11 @@ Box draw_sheet(Canvas& canvas, const sim::Result& result, const std::string& wha
     row_top -= 36;
   }
   return {margin, 50 + why_height + 22, sheet.right - margin, y};
+}
+
+Box draw_sheet(Canvas& canvas, const sim::Result& result, const std::string& what,
+               const std::string& setup, const std::string& why) {
+  return draw_sheet(canvas, {result.title, what, setup, why, origin(result)});
 }
 
 std::string setup_text(const sim::Result& result, int station) {

@@ -10,9 +10,21 @@ namespace drumlin::viz {
 inline constexpr int sheet_width = 1600;   ///< of a picture [pixel]
 inline constexpr int sheet_height = 1000;  ///< of a picture [pixel]
 
-/// Draws what every sheet has around its drawing: the case's title, what is shown, the set-up, one
-/// sentence of "why" below, and where the picture comes from.
+/// What stands around a drawing.
+struct SheetWords {
+  std::string title;   ///< of the case or study; may be empty
+  std::string what;    ///< what is shown
+  std::string setup;   ///< under which set-up
+  std::string why;     ///< what to read off it
+  std::string origin;  ///< where the picture comes from
+};
+
+/// Draws what every sheet has around its drawing: title and what is shown, the set-up, one sentence
+/// of "why" below, and where the picture comes from.
 /// @return the area that is left for the drawing.
+Box draw_sheet(Canvas& canvas, const SheetWords& words);
+
+/// The same of a single result.
 Box draw_sheet(Canvas& canvas, const sim::Result& result, const std::string& what,
                const std::string& setup, const std::string& why);
 

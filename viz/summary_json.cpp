@@ -15,6 +15,8 @@
 #include "viz/life_json.hpp"
 #include "viz/line_json.hpp"
 #include "viz/output.hpp"
+#include "viz/remedy_json.hpp"
+#include "viz/scatter_json.hpp"
 
 namespace drumlin::viz {
 namespace {
@@ -278,6 +280,11 @@ Json Summary::whole() {
   if (result_.life_study) root["life_study"] = life_json(*result_.life_study);
   if (result_.line_economy) root["line"] = line_json(*result_.line_economy, result_.calibrated);
   if (result_.wet_dry) root["wet_dry"] = wet_dry_json(*result_.wet_dry);
+  if (result_.remedies) {
+    root["remedies"] = remedies_json(*result_.remedies);
+    root["sensitivities"] = sensitivities_json(*result_.remedies);
+  }
+  if (result_.scatter) root["uncertainty"] = scatter_json(*result_.scatter);
   root["warnings"] = result_.warnings;
   root["notes"] = result_.notes;
   root["cautions"] = result_.cautions;

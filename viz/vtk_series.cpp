@@ -19,6 +19,7 @@
 #include "viz/section_view.hpp"
 #include "viz/vtk_shapes.hpp"
 #include "viz/vtk_threads.hpp"
+#include "viz/vtk_xml.hpp"
 
 namespace drumlin::viz {
 namespace {
@@ -28,29 +29,6 @@ constexpr double stretch = 10;           // of heights in the close-up: 20 um of
 constexpr double close_reach = 1.5;      // [mm] shown on both sides of an edge
 constexpr double joined_gap = 6;         // [mm] between two neighbourhoods that is shown as well
 constexpr double close_depth = 0.3;      // [mm] of metal shown in the close-up
-
-void write_text(const std::filesystem::path& path, const std::string& text) {
-  std::ofstream file(path, std::ios::binary);
-  file << text;
-  file.close();
-  if (!file) throw std::runtime_error(path.filename().string() + " could not be written");
-}
-
-/// Compressed, appended, 32-bit identifiers: small files that every reader of the format takes.
-/// Made in memory first: the library goes back and forth in its output many times.
-template <class XmlWriter>
-void write_xml(XmlWriter& writer, const std::filesystem::path& path) {
-  constexpr int level = 1;
-  writer.WriteToOutputStringOn();
-  writer.SetDataModeToAppended();
-  writer.EncodeAppendedDataOff();
-  writer.SetCompressorTypeToZLib();
-  writer.SetCompressionLevel(level);
-  writer.SetIdTypeToInt32();
-  if (writer.Write() == 0)
-    throw std::runtime_error(path.filename().string() + " could not be written");
-  write_text(path, writer.GetOutputString());
-}
 
 /// About evenly spread frames, the telling one among them.
 std::vector<std::size_t> chosen_frames(const sim::SectionRecord& section) {

@@ -117,15 +117,15 @@ struct NipCompliance::Table {
   }
 
   [[nodiscard]] Complex cover_remainder(double q) const {
-    if (q < first || q >= last) return cover->remainder(q);
+    if (!real_remainder || q < first || q >= last) return cover->remainder(q);
     const double u = std::log(q);
     return Complex((*real_remainder)(u), symmetric ? 0.0 : (*imaginary_remainder)(u)) / q;
   }
 
-  void build(double accuracy);
+  void build(double accuracy, bool with_remainder);
 };
 
-void NipCompliance::Table::build(double accuracy) {
+void NipCompliance::Table::build(double accuracy, bool with_remainder) {
   cover.emplace(CoverTable(nip.cover, accuracy), nip);
   // Below, neighbouring harmonics take their modulus from about zero frequency; above, hardly any
   // component that a contact resolves is left. The splines begin and end a little outside, since
@@ -150,16 +150,16 @@ void NipCompliance::Table::build(double accuracy) {
     im.emplace(equal_step_spline(imaginary_part, from, step));
   };
   spline([&](double q) { return cover->give(q); }, real, imaginary);
-  if (nip.cover.curvature > 0.0)
+  if (with_remainder && nip.cover.curvature > 0.0)
     spline([&](double q) { return cover->remainder(q); }, real_remainder, imaginary_remainder);
 }
 
-NipCompliance::NipCompliance(const BeltOnCover& nip, double accuracy) {
+NipCompliance::NipCompliance(const BeltOnCover& nip, double accuracy, bool with_remainder) {
   auto made = std::make_shared<Table>();
   made->nip = nip;
   made->symmetric = loses_nothing(nip.cover);
   made->closed_form = nip.cover.curvature == 0.0 && nip.cover.speed == 0.0;
-  if (!made->closed_form) made->build(accuracy);
+  if (!made->closed_form) made->build(accuracy, with_remainder);
   if (nip.belt.bending_stiffness > 0.0) {
     double q = 1.0 / nip.cover.layer.thickness;
     while (std::abs(plate(nip.belt, q) * made->cover_give(q)) < 1e7)

@@ -47,7 +47,10 @@ struct BeltOnCover {
 /// three times that at worst. Made in 0.3 to 0.7 ms at 1e-5 and in 0.1 to 0.2 ms at 1e-3.
 class NipCompliance {
  public:
-  explicit NipCompliance(const BeltOnCover& nip, double accuracy = 1e-5);
+  /// @param with_remainder  whether `remainder` is tabulated too, a third of the making; without,
+  ///                        each of its values costs some microseconds.
+  explicit NipCompliance(const BeltOnCover& nip, double accuracy = 1e-5,
+                         bool with_remainder = true);
 
   [[nodiscard]] std::complex<double> operator()(double q) const;
 

@@ -131,9 +131,13 @@ std::string belt_text(const sim::BeltSetup& setup, const cases::Belt& belt) {
 }
 
 /// What happened to cover and belt since the drum was set.
-std::string since_set_text(const sim::BeltSetup& setup, const cases::BeltStation& station) {
-  return fmt::format("cover worn by {} mm, belt thicker by {} mm: {} mm of interference {}",
-                     brief(station.drum.wear, 3), brief(station.belt.thickness_change, 3),
+std::string since_set_text(const sim::BeltSetup& setup, const cases::BeltStation& station,
+                           const cases::Part& part) {
+  const double thicker = part.thickness - part.set_thickness.value_or(part.thickness);
+  const std::string sheet =
+      thicker == 0.0 ? "" : fmt::format(", part thicker by {} mm", brief(thicker, 3));
+  return fmt::format("cover worn by {} mm, belt thicker by {} mm{}: {} mm of interference {}",
+                     brief(station.drum.wear, 3), brief(station.belt.thickness_change, 3), sheet,
                      brief(std::abs(setup.interference_offset), 3),
                      setup.interference_offset < 0 ? "lost" : "added");
 }
@@ -159,7 +163,7 @@ std::string station_text(std::size_t number, const sim::BeltSetup& setup,
       {"threshold p_th", fmt::format("{} MPa, {}", brief(station.belt.threshold_pressure, 3),
                                      band(setup.threshold_low, setup.threshold_high))}};
   if (station.drum.wear > 0 || station.belt.thickness_change != 0)
-    lines.emplace_back("since it was set", since_set_text(setup, station));
+    lines.emplace_back("since it was set", since_set_text(setup, station, part));
   if (setup.land_ratio < 1) lines.emplace_back("lands", lands_text(setup));
   lines.emplace_back("removal law", sim::removal_law_text(station.belt));
   if (part.coating && part.coating->top)

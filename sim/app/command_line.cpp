@@ -25,6 +25,7 @@ struct Flags {
   LessonCommand lesson;
   SweepCommand sweep;
   MergeCommand merge;
+  WindowCommand window;
   std::string material;
   bool no_pictures = false;
 };
@@ -133,6 +134,23 @@ void add_merge(CLI::App& app, Flags& flags) {
   merge->add_flag("--quiet", flags.merge.quiet, "print nothing but errors");
 }
 
+void add_window(CLI::App& app, Flags& flags) {
+  CLI::App* window = app.add_subcommand(
+      "window", "map over two settings: where the limits are kept, and which fails first");
+  window->add_option("study", flags.window.study_file, "study file with two factors from .. to")
+      ->required()
+      ->type_name("STUDY.toml");
+  window->add_option("--out", flags.window.out, "folder for the map; must not exist yet")
+      ->required()
+      ->type_name("DIR");
+  window->add_flag("--overwrite", flags.window.overwrite, "replace DIR if it holds older results");
+  window->add_option("--threads", flags.window.threads, "cores to use; left out: all")
+      ->check(CLI::Range(1U, 4096U))
+      ->type_name("N");
+  window->add_flag("--no-pictures", flags.no_pictures, "leave out the SVG and PNG pictures");
+  window->add_flag("--quiet", flags.window.quiet, "print nothing but errors");
+}
+
 std::vector<std::string> subcommand_names(const CLI::App& app) {
   std::vector<std::string> names;
   for (const CLI::App* command : app.get_subcommands({}))
@@ -213,6 +231,10 @@ Command chosen_command(const CLI::App& app, Flags flags) {
   if (name == "lesson") return flags.lesson;
   if (name == "sweep") return flags.sweep;
   if (name == "merge") return flags.merge;
+  if (name == "window") {
+    flags.window.pictures = !flags.no_pictures;
+    return flags.window;
+  }
   flags.run.pictures = !flags.no_pictures;
   return flags.run;
 }
@@ -233,6 +255,7 @@ Command parse_command_line(int argc, const char* const* argv) {
   add_lesson(app, flags);
   add_sweep(app, flags);
   add_merge(app, flags);
+  add_window(app, flags);
   app.footer(
       "Exit codes: 0 done, 1 done and not accepted with --strict, 2 bad input, 3 numerical "
       "failure,\n130 stopped. A process estimate, not a safety assessment.");

@@ -82,6 +82,16 @@ struct MergeCommand {
   bool quiet = false;
 };
 
+/// `drumlin window STUDY.toml --out DIR`: a map over two settings of what is accepted.
+struct WindowCommand {
+  std::filesystem::path study_file;
+  std::filesystem::path out;
+  bool overwrite = false;
+  unsigned threads = 0;  ///< 0: as many as there are cores
+  bool pictures = true;
+  bool quiet = false;
+};
+
 /// Nothing left to do: help or version, or a mistake on the command line.
 struct AnswerOnly {
   int exit_code = 0;
@@ -91,7 +101,8 @@ struct AnswerOnly {
 /// Registration: a new command adds its struct here, its function below and its flags in
 /// command_line.cpp.
 using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsCommand, CompareCommand,
-                             ReportCommand, LessonCommand, SweepCommand, MergeCommand>;
+                             ReportCommand, LessonCommand, SweepCommand, MergeCommand,
+                             WindowCommand>;
 
 /// Understands the command line.
 ///
@@ -111,5 +122,6 @@ using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsComm
 [[nodiscard]] int carry_out(const LessonCommand& command);
 [[nodiscard]] int carry_out(const SweepCommand& command);
 [[nodiscard]] int carry_out(const MergeCommand& command);
+[[nodiscard]] int carry_out(const WindowCommand& command);
 
 }  // namespace drumlin::app

@@ -1,7 +1,9 @@
 #include "sim/app/computed.hpp"
 
+#include "cases/scatter.hpp"
 #include "sim/numerics/error.hpp"
 #include "sim/run.hpp"
+#include "sim/scatter/scatter_study.hpp"
 
 namespace drumlin::app {
 
@@ -15,6 +17,14 @@ sim::Result computed(const sim::Setup& setup, ProgressLine& line, const std::sto
       stop);
   if (stop.stop_requested()) throw sim::Stopped();
   return result;
+}
+
+void add_scatter(const cases::Case& scenario, sim::Result& result, ProgressLine& line,
+                 const std::stop_token& stop) {
+  if (!scenario.uncertainty) return;
+  result.scatter = sim::scatter_study(
+      cases::scatter_of(scenario), result.part, result.verdict,
+      {.threads = 0, .progress = [&](double share) { line.show(share, "draws"); }, .stop = stop});
 }
 
 }  // namespace drumlin::app

@@ -11,6 +11,7 @@
 #include "sim/app/summary_text.hpp"
 #include "sim/app/terminal.hpp"
 #include "sim/app/user_fault.hpp"
+#include "sim/remedy/remedies.hpp"
 #include "sim/setup.hpp"
 #include "viz/writers.hpp"
 
@@ -23,6 +24,8 @@ int carry_out(const RunCommand& command) {
   const StopOnSignal stop;
   ProgressLine line(stderr, !command.quiet && stderr_is_terminal());
   sim::Result result = computed(setup, line, stop.token());
+  sim::explain(setup.scenario, result, stop.token());
+  add_scatter(setup.scenario, result, line, stop.token());
   line.wipe();
   const std::chrono::duration<double> wall = std::chrono::steady_clock::now() - start;
   result.provenance.wall_s = wall.count();

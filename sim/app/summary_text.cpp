@@ -12,7 +12,9 @@
 #include "sim/app/life_text.hpp"
 #include "sim/app/line_text.hpp"
 #include "sim/app/part_as_it_is_text.hpp"
+#include "sim/app/remedy_text.hpp"
 #include "sim/app/result_table.hpp"
+#include "sim/app/scatter_text.hpp"
 #include "sim/app/verdict_text.hpp"
 
 namespace drumlin::app {
@@ -192,6 +194,8 @@ std::string summary_text(const sim::Result& result, const Style& style) {
   out += brushes_text(result, style);
   out += heat_text(result, style);
   out += verdict_table(result.verdict, style);
+  if (result.remedies) out += remedy_text(*result.remedies, style);
+  if (result.scatter) out += scatter_text(*result.scatter, style);
   if (result.interference_study) out += part_as_it_is_text(*result.interference_study, style);
   if (result.fold_map) out += cut_or_fold_text(*result.fold_map, style);
   if (result.life_study) out += life_text(*result.life_study, style);

@@ -1,8 +1,6 @@
 #include <charconv>
-#include <chrono>
 #include <cstdio>
 #include <iostream>
-#include <mutex>
 
 #include <fmt/format.h>
 #include <unistd.h>
@@ -13,6 +11,8 @@
 #include "sim/app/exit_codes.hpp"
 #include "sim/app/progress.hpp"
 #include "sim/app/stop_signal.hpp"
+#include "sim/app/store_desk.hpp"
+#include "sim/app/study_analysis.hpp"
 #include "sim/app/sweep_parts.hpp"
 #include "sim/app/terminal.hpp"
 #include "sim/app/user_fault.hpp"
@@ -26,93 +26,6 @@
 namespace drumlin::app {
 namespace fs = std::filesystem;
 namespace {
-
-/// Packing's share of the progress line.
-constexpr double packing_from = 0.95;
-
-viz::StudyStore opened(const SweepCommand& command, const sim::StudyHeader& header) {
-  const viz::Shard shard = parse_shard(command.shard);
-  const bool there = fs::exists(command.out);
-  if (there && !command.resume)
-    throw InputError(
-        fmt::format("{}: exists already; add --resume to go on with it, or name "
-                    "another folder",
-                    command.out.string()));
-  return there ? viz::StudyStore::resume(command.out, header, shard)
-               : viz::StudyStore::create(command.out, header, shard);
-}
-
-viz::RowTimes times_of(std::uint64_t chunk, const std::vector<sim::Row>& rows, unsigned threads) {
-  viz::RowTimes times{.chunk = chunk,
-                      .first_row = rows.front().index,
-                      .rows = rows.size(),
-                      .slowest_row = rows.front().index,
-                      .computed_by = fmt::format("{}:{}", viz::machine_name(), getpid()),
-                      .threads = threads};
-  for (const sim::Row& row : rows) {
-    times.rows_s += row.wall_s;
-    if (row.wall_s <= times.slowest_s) continue;
-    times.slowest_s = row.wall_s;
-    times.slowest_row = row.index;
-  }
-  return times;
-}
-
-/// Computes the chunks that a store lacks and keeps them as they come.
-class Rows {
- public:
-  Rows(const cases::Study& study, const sim::StudyHeader& header, viz::StudyStore& store)
-      : study_(study), header_(header), store_(store), missing_(store.missing()) {}
-
-  /// @throws sim::Stopped saying what is kept; InputError if it cannot be kept.
-  void compute(sim::RowRunner& runner, ProgressLine& line, const std::stop_token& stop) {
-    try {
-      runner.stream([&] { return next(); },
-                    [&](sim::RowRange range, const std::vector<sim::Row>& rows) {
-                      take(range, rows, runner.threads());
-                      show(line);
-                    },
-                    stop);
-    } catch (const sim::Stopped&) {
-      stopped_ = true;
-    }
-    if (stopped_ || kept_ < missing_.size())
-      throw sim::Stopped(fmt::format(
-          "stopped on request; {} of {} parts of this study are in {}; the same command with "
-          "--resume goes on",
-          kept_ + before(), kept_ + before() + missing_.size() - kept_, store_.folder().string()));
-  }
-
- private:
-  std::optional<sim::RowRange> next() {
-    if (given_ == missing_.size()) return std::nullopt;
-    return range_of(header_, missing_[given_++]);
-  }
-
-  void take(sim::RowRange range, const std::vector<sim::Row>& rows, unsigned threads) {
-    const std::uint64_t chunk = range.first / header_.rows_per_chunk;
-    for_the_user([&] {
-      store_.keep(chunk_of(study_, header_, chunk, rows));
-      viz::add_times(store_.folder(), times_of(chunk, rows, threads));
-    });
-    ++kept_;
-  }
-
-  void show(ProgressLine& line) const {
-    const double share = static_cast<double>(kept_) / static_cast<double>(missing_.size());
-    line.show(packing_from * share, fmt::format("rows, {} of {} parts", kept_, missing_.size()));
-  }
-
-  [[nodiscard]] std::uint64_t before() const { return store_.owned() - missing_.size(); }
-
-  const cases::Study& study_;
-  const sim::StudyHeader& header_;
-  viz::StudyStore& store_;
-  std::vector<std::uint64_t> missing_;
-  std::size_t given_ = 0;
-  std::size_t kept_ = 0;
-  bool stopped_ = false;
-};
 
 int one_row(const SweepCommand& command, const cases::Study& study) {
   sim::RowRunner runner(study, 1);
@@ -147,6 +60,69 @@ viz::Shard parse_shard(const std::string& text) {
       fmt::format("--shard {}: expected i/n, such as 1/4; i from 0 to n - 1 or from 1 to n", text));
 }
 
+sim::StudyHeader checked_header(const SweepCommand& command, const cases::Study& study,
+                                const sim::RowRunner& runner) {
+  sim::StudyHeader header = sim::header_of(study, runner, cases::sha256);
+  const std::string doubtful = aims_without_numbers(wishes_for(header, study.file), runner);
+  if (!command.quiet && !doubtful.empty()) std::cerr << doubtful;
+  return header;
+}
+
+viz::StudyStore open_store(const SweepCommand& command, const sim::StudyHeader& header) {
+  const viz::Shard shard = parse_shard(command.shard);
+  const bool there = fs::exists(command.out);
+  if (there && !command.resume)
+    throw InputError(
+        fmt::format("{}: exists already; add --resume to go on with it, or name "
+                    "another folder",
+                    command.out.string()));
+  return for_the_user([&] {
+    return there ? viz::StudyStore::resume(command.out, header, shard)
+                 : viz::StudyStore::create(command.out, header, shard);
+  });
+}
+
+void pack_and_tell(const SweepCommand& command, viz::StudyStore& store, ProgressLine& line,
+                   const std::stop_token& stop) {
+  const auto packed_share = [&](double share) {
+    if (stop.stop_requested())
+      throw sim::Stopped(
+          fmt::format("stopped on request; all parts of this study are in {}; the same command "
+                      "with --resume packs them",
+                      command.out.string()));
+    line.show(rows_share + (1.0 - rows_share) * share, "packing");
+  };
+  try {
+    store.finish(packed_share);
+  } catch (const sim::Stopped&) {
+    throw;
+  } catch (const std::runtime_error& error) {
+    throw InputError(
+        fmt::format("{}; all parts of this study are kept in {}; the same command with "
+                    "--resume packs them",
+                    error.what(), command.out.string()));
+  }
+  line.wipe();
+  if (!store.finished()) {
+    if (!command.quiet)
+      std::cout << fmt::format("Part {} of the study is done; drumlin merge packs all parts.\n",
+                               command.shard);
+    return;
+  }
+  for_the_user([&] {
+    const viz::StudyFile packed(store.packed_file());
+    if (command.csv) viz::write_study_csv(packed, command.out / "study.csv");
+    const std::string says =
+        write_analysis(packed, command.study_file.string(), command.out, stdout_style());
+    if (!command.quiet)
+      std::cout << study_text(packed, command.out.string(), stdout_style()) << says;
+  });
+}
+
+bool is_whole_study(const SweepCommand& command) {
+  return !command.row && !command.dry_run;
+}
+
 int carry_out(const SweepCommand& command) {
   const cases::Study study = cases::read_study(command.study_file);
   if (command.row) return one_row(command, study);
@@ -154,32 +130,23 @@ int carry_out(const SweepCommand& command) {
   if (command.out.empty() && !command.dry_run)
     throw InputError("--out is required: the folder for the table (or --dry-run)");
   sim::RowRunner runner(study, command.threads);
-  const Style style = stdout_style();
+  const sim::StudyHeader header = checked_header(command, study, runner);
   if (command.dry_run) {
-    std::cout << forecast_text(study, runner, shard, command.study_file.string(), style);
+    std::cout << forecast_text(study, runner, shard, command.study_file.string(), stdout_style());
     return done;
   }
-  const sim::StudyHeader header = sim::header_of(study, runner, cases::sha256);
-  viz::StudyStore store = for_the_user([&] { return opened(command, header); });
+  viz::StudyStore store = open_store(command, header);
   const StopOnSignal stop;
   ProgressLine line(stderr, !command.quiet && stderr_is_terminal());
-  Rows(study, header, store).compute(runner, line, stop.token());
-  for_the_user([&] {
-    store.finish(
-        [&](double share) { line.show(packing_from + (1.0 - packing_from) * share, "packing"); });
-  });
-  line.wipe();
-  if (!store.finished()) {
-    if (!command.quiet)
-      std::cout << fmt::format("Part {} of the study is done; drumlin merge packs all parts.\n",
-                               command.shard);
-    return done;
+  StoreDesk desk(store, line);
+  try {
+    compute_chunks(study, header, runner, desk, fmt::format("{}:{}", viz::machine_name(), getpid()),
+                   stop.token());
+  } catch (const sim::Stopped&) {
+    // What is kept is counted below; a stop that came last of all is none.
   }
-  for_the_user([&] {
-    const viz::StudyFile packed(store.packed_file());
-    if (command.csv) viz::write_study_csv(packed, command.out / "study.csv");
-    if (!command.quiet) std::cout << study_text(packed, command.out.string(), style);
-  });
+  desk.expect_all_kept();
+  pack_and_tell(command, store, line, stop.token());
   return done;
 }
 

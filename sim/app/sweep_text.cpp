@@ -7,6 +7,7 @@
 
 #include "cases/file_text.hpp"
 #include "sim/app/sweep_parts.hpp"
+#include "sim/study_analysis/reason_kind.hpp"
 #include "sim/sweep/forecast.hpp"
 #include "sim/sweep/study_table.hpp"
 #include "viz/study/chunk_file.hpp"
@@ -28,11 +29,6 @@ struct Counts {
   std::map<std::string, std::uint64_t> reasons;  // with their status before them
 };
 
-/// The first line of a reason, without the values that differ from row to row.
-std::string kind_of(const std::string& reason) {
-  return reason.substr(0, reason.find('\n'));
-}
-
 Counts counted(const viz::StudyFile& study) {
   Counts counts;
   const auto status = column_named(study.header(), "status");
@@ -43,7 +39,7 @@ Counts counted(const viz::StudyFile& study) {
     for (std::size_t i = 0; i < statuses.size(); ++i) {
       ++counts.statuses[statuses[i]];
       if (reasons[i].empty()) continue;
-      const std::string why = fmt::format("{}: {}", statuses[i], kind_of(reasons[i]));
+      const std::string why = fmt::format("{}: {}", statuses[i], sim::reason_kind(reasons[i]));
       ++counts.reasons[counts.reasons.size() < most_reasons || counts.reasons.contains(why)
                            ? why
                            : "others"];

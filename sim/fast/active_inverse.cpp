@@ -13,6 +13,7 @@ ActiveInverse::ActiveInverse(const Eigen::MatrixXd& matrix, bool symmetric)
       diagonal_(Eigen::VectorXd::Zero(matrix.cols())),
       u_(Eigen::VectorXd::Zero(matrix.rows())),
       v_(Eigen::VectorXd::Zero(matrix.rows())),
+      factors_(Eigen::VectorXd::Zero(matrix.rows())),
       solution_(Eigen::VectorXd::Zero(matrix.rows())) {
   cells_.reserve(static_cast<std::size_t>(matrix.cols()));
   again_.reserve(static_cast<std::size_t>(matrix.cols()));
@@ -31,31 +32,30 @@ void ActiveInverse::add(Eigen::Index cell, double diagonal) {
   // Rows from the block's end to that of its last group are zero.
   if (n == rows) {
     for (Eigen::Index s = 0; s < n; ++s)
-      inverse_.col(s).segment<group>(n).setZero();
+      inverse_.col(s).segment<row_group>(n).setZero();
   }
   inverse_.col(n).head(padded(n + 1)).setZero();
   u_.head(rows).setZero();
+  const double* column = matrix_.col(cell).data();
   for (Eigen::Index s = 0; s < n; ++s)
-    add_scaled(matrix_(cells_[idx(s)], cell), inverse_.col(s).data(), u_.data(), 0, rows);
+    factors_(s) = column[cells_[idx(s)]];
+  add_columns(inverse_, nullptr, factors_.data(), n, u_.data(), 0, rows);
+  factors_.segment(n, rows - n).setZero();
+  for (Eigen::Index s = 0; s < n; ++s)
+    factors_(s) = matrix_(cell, cells_[idx(s)]);
   double pivot = matrix_(cell, cell) + diagonal;
   for (Eigen::Index s = 0; s < n; ++s)
-    pivot -= matrix_(cell, cells_[idx(s)]) * u_(s);
-  if (symmetric_) {
+    pivot -= factors_(s) * u_(s);
+  if (symmetric_)
     v_.head(n) = u_.head(n);
-  } else {
-    for (Eigen::Index s = 0; s < n; ++s) {
-      double sum = 0.0;
-      for (Eigen::Index k = 0; k < n; ++k)
-        sum += matrix_(cell, cells_[idx(k)]) * inverse_(k, s);
-      v_(s) = sum;
-    }
-  }
+  else
+    sum_rows(factors_.data(), n, rows, inverse_, v_.data());
   const double one_over = 1.0 / pivot;
-  for (Eigen::Index s = 0; s < n; ++s) {
-    const double factor = v_(s) * one_over;
-    add_scaled(factor, u_.data(), inverse_.col(s).data(), 0, rows);
-    inverse_(n, s) = -factor;
-  }
+  for (Eigen::Index s = 0; s < n; ++s)
+    factors_(s) = v_(s) * one_over;
+  add_outer(u_.data(), factors_.data(), n, rows, inverse_);
+  for (Eigen::Index s = 0; s < n; ++s)
+    inverse_(n, s) = -factors_(s);
   for (Eigen::Index k = 0; k < n; ++k)
     inverse_(k, n) = -u_(k) * one_over;
   inverse_(n, n) = one_over;
@@ -77,10 +77,11 @@ void ActiveInverse::remove(Eigen::Index cell) {
   }
   const double* dropped = inverse_.col(last).data();
   const double one_over = 1.0 / inverse_(last, last);
-  for (Eigen::Index s = 0; s < last; ++s) {
-    add_scaled(-inverse_(last, s) * one_over, dropped, inverse_.col(s).data(), 0, padded(n));
+  for (Eigen::Index s = 0; s < last; ++s)
+    factors_(s) = -inverse_(last, s) * one_over;
+  add_outer(dropped, factors_.data(), last, padded(n), inverse_);
+  for (Eigen::Index s = 0; s < last; ++s)
     inverse_(last, s) = 0.0;
-  }
   slot_[idx(cell)] = -1;
   cells_.pop_back();
 }
@@ -90,7 +91,8 @@ void ActiveInverse::change_diagonal(Eigen::Index slot, double change) {
   u_.head(padded(n)) = inverse_.col(slot).head(padded(n));
   const double share = change / (1.0 + change * u_(slot));
   for (Eigen::Index s = 0; s < n; ++s)
-    add_scaled(-share * inverse_(slot, s), u_.data(), inverse_.col(s).data(), 0, padded(n));
+    factors_(s) = -share * inverse_(slot, s);
+  add_outer(u_.data(), factors_.data(), n, padded(n), inverse_);
 }
 
 void ActiveInverse::set_diagonals(const Eigen::VectorXd& by_cell) {
@@ -120,8 +122,7 @@ void ActiveInverse::set_diagonals(const Eigen::VectorXd& by_cell) {
 const Eigen::VectorXd& ActiveInverse::solve(const Eigen::VectorXd& by_slot) {
   const Eigen::Index rows = padded(size());
   solution_.head(rows).setZero();
-  for (Eigen::Index s = 0; s < size(); ++s)
-    add_scaled(by_slot(s), inverse_.col(s).data(), solution_.data(), 0, rows);
+  add_columns(inverse_, nullptr, by_slot.data(), size(), solution_.data(), 0, rows);
   return solution_;
 }
 

@@ -4,23 +4,13 @@
 
 #include <Eigen/Core>
 
-namespace drumlin::sim::fast {
+#include "sim/numerics/column_sums.hpp"
 
-/// Rows are kept in whole groups of this many, so that loops over them have no rest.
-inline constexpr Eigen::Index group = 4;
+namespace drumlin::sim::fast {
 
 /// As many rows as whole groups need.
 [[nodiscard]] constexpr Eigen::Index padded(Eigen::Index rows) noexcept {
-  return (rows + group - 1) / group * group;
-}
-
-/// y += factor x, over whole groups of rows from `first` to `end`.
-inline void add_scaled(double factor, const double* x, double* y, Eigen::Index first,
-                       Eigen::Index end) noexcept {
-  using Rows = Eigen::Map<Eigen::Array<double, group, 1>, Eigen::Aligned16>;
-  using ConstRows = Eigen::Map<const Eigen::Array<double, group, 1>, Eigen::Aligned16>;
-  for (Eigen::Index i = first; i < end; i += group)
-    Rows(y + i) += factor * ConstRows(x + i);
+  return (rows + row_group - 1) / row_group * row_group;
 }
 
 /// Inverse of the block of a matrix that belongs to the pressed cells, kept from step to step: a
@@ -63,7 +53,7 @@ class ActiveInverse {
   std::vector<Eigen::Index> again_;  // cells to invert afresh
   std::vector<Eigen::Index> slot_;   // of every cell, -1 outside the block
   Eigen::VectorXd diagonal_;         // d by cell
-  Eigen::VectorXd u_, v_, solution_;
+  Eigen::VectorXd u_, v_, factors_, solution_;
 };
 
 }  // namespace drumlin::sim::fast

@@ -37,10 +37,22 @@ std::vector<double> peak_edges(double half_width, double spread) {
   const double calm = std::max(0.98 * half_width - 5.0 * spread, 0.0);
   const double fine = std::max(std::min(spread / 3.0, half_width / 15.0), (end - calm) / 60.0);
   const double coarse = std::max(calm / 14.0, fine);
+  // Coarse cells end at `calm` itself: whether the last of them is one must not be left to
+  // rounding.
+  const double last_coarse = calm * (1.0 + 1e-9);
   std::vector<double> edges = {0.0};
   while (edges.back() < end)
-    edges.push_back(edges.back() + (edges.back() + coarse < calm ? coarse : fine));
+    edges.push_back(edges.back() + (edges.back() + coarse < last_coarse ? coarse : fine));
   return edges;
+}
+
+/// The same member of several laws.
+template <class Member>
+std::vector<const Member*> members(std::span<const DrumLaw* const> of, Member DrumLaw::*member) {
+  std::vector<const Member*> found;
+  for (const DrumLaw* law : of)
+    found.push_back(&(law->*member));
+  return found;
 }
 
 }  // namespace
@@ -52,6 +64,19 @@ DrumLaw::DrumLaw(const LineKernel& kernel, const DrumFace& drum, double bending,
       deepest_(deepest),
       spread_(std::pow(4.0 * bending * drum.grain_compliance, 0.25)),
       nip_(kernel, drum, law_edges(drum.radius, std::max(deepest, 4.0 * shallowest))) {
+  add_nodes();
+}
+
+DrumLaw::DrumLaw(std::span<const DrumLaw* const> of, std::span<const double> shares)
+    : kernel_(members(of, &DrumLaw::kernel_), shares),
+      drum_(of.front()->drum_),
+      bending_(of.front()->bending_),
+      deepest_(of.front()->deepest_),
+      spread_(of.front()->spread_),
+      nip_(members(of, &DrumLaw::nip_), shares) {
+  if (!std::all_of(of.begin(), of.end(),
+                   [&](const DrumLaw* law) { return law->bare() == of.front()->bare(); }))
+    throw NumericsError("the fast model cannot go from a drum with a belt to one without");
   add_nodes();
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 #include <Eigen/Core>
@@ -35,6 +36,10 @@ class DrumLaw {
   ///                 there.
   /// @throws NumericsError where the belt is too stiff for the kernel's digits.
   DrumLaw(const LineKernel& kernel, const DrumFace& drum, double bending, double deepest);
+  /// Between laws of drums that differ in their compliance alone: kernels and nips summed with
+  /// shares that interpolate.
+  /// @throws NumericsError where some have a belt that ends the half-space's limit and some not.
+  DrumLaw(std::span<const DrumLaw* const> of, std::span<const double> shares);
 
   [[nodiscard]] double line_load(double interference) const noexcept;        ///< P' [N/mm]
   [[nodiscard]] double line_load_slope(double interference) const noexcept;  ///< [N/mm^2]
@@ -49,6 +54,7 @@ class DrumLaw {
 
   [[nodiscard]] double deepest() const noexcept { return deepest_; }
   [[nodiscard]] const DrumFace& drum() const noexcept { return drum_; }
+  [[nodiscard]] const LineKernel& kernel() const noexcept { return kernel_; }
   /// Whether the kernel is.
   [[nodiscard]] bool symmetric() const noexcept { return kernel_.symmetric(); }
 

@@ -35,7 +35,7 @@ struct Strides {
 /// either side enters with the profile of the steady wearing pass and is left with it.
 class EdgePass {
  public:
-  /// @param pairs  `pair_matrix` of the drum's kernel and the section; must outlive the pass.
+  /// @param pairs  `CellPairs::matrix` of the section and the drum's kernel; must outlive the pass.
   EdgePass(const Eigen::MatrixXd& pairs, const DrumLaw& law, const Abrasion& abrasion,
            const Section& section, const Strides& strides = {});
 

@@ -1,6 +1,8 @@
 #include "sim/fast/half_nip.hpp"
 
 #include <cmath>
+#include <utility>
+#include <vector>
 
 #include <Eigen/Cholesky>
 
@@ -12,10 +14,22 @@ namespace {
 /// Kernel between all pairs of cells and their mirror images, averaged in pairs [mm^3/N].
 Eigen::MatrixXd pair_matrix(const LineKernel& kernel, const Eigen::VectorXd& edge) {
   const Eigen::Index n = edge.size();
-  Eigen::MatrixXd sum(n, n);  // G(x + y) - G(x - y): even in both, so second differences suffice
+  std::vector<double> distances;
+  distances.reserve(static_cast<std::size_t>(n * (n + 1)));
   for (Eigen::Index j = 0; j < n; ++j) {
-    for (Eigen::Index i = 0; i <= j; ++i)
-      sum(i, j) = sum(j, i) = kernel(edge(i) + edge(j)) - kernel(edge(j) - edge(i));
+    for (Eigen::Index i = 0; i <= j; ++i) {
+      distances.push_back(edge(i) + edge(j));
+      distances.push_back(edge(j) - edge(i));
+    }
+  }
+  const LineKernel::Places places(std::move(distances));
+  std::vector<double> values(places.size());
+  kernel.even(places, values);
+  Eigen::MatrixXd sum(n, n);  // G(x + y) - G(x - y): even in both, so second differences suffice
+  auto next = values.begin();
+  for (Eigen::Index j = 0; j < n; ++j) {
+    for (Eigen::Index i = 0; i <= j; ++i, next += 2)
+      sum(i, j) = sum(j, i) = next[0] - next[1];
   }
   const Eigen::Index m = n - 1;
   return sum.bottomRightCorner(m, m) - sum.topRightCorner(m, m) - sum.bottomLeftCorner(m, m) +
@@ -61,6 +75,19 @@ HalfNip::HalfNip(const LineKernel& kernel, const DrumFace& drum, const std::vect
   }
   response = forward(factor_, width);
   opening_ = forward(factor_, opening);
+  start = opening_.cwiseQuotient(response);
+}
+
+HalfNip::HalfNip(std::span<const HalfNip* const> of, std::span<const double> shares)
+    : edge(of.front()->edge), width(of.front()->width) {
+  factor_ = shares[0] * of[0]->factor_;
+  response = shares[0] * of[0]->response;
+  opening_ = shares[0] * of[0]->opening_;
+  for (std::size_t k = 1; k < of.size(); ++k) {
+    factor_ += shares[k] * of[k]->factor_;
+    response += shares[k] * of[k]->response;
+    opening_ += shares[k] * of[k]->opening_;
+  }
   start = opening_.cwiseQuotient(response);
 }
 

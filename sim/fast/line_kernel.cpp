@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include <Eigen/Dense>
 
@@ -14,6 +15,7 @@ namespace {
 constexpr double step = 0.125;
 constexpr double first_log_wave_number = -9.0;
 constexpr double first_log_distance = -6.0;
+constexpr double shortest = 1e-300;  // [mm] stands for none, where the logarithm has no value
 constexpr std::size_t weight_count = LineKernel::wave_numbers + LineKernel::distances;
 
 /// Local cubic interpolation: the answer at s nodes from a node that alone carries 1.
@@ -122,50 +124,96 @@ void LineKernel::tabulate(const Samples& samples) {
       samples.front().real() * step * wave_number(0) / (2.0 * std::numbers::pi * std::expm1(step));
   for (std::size_t j = 0; j < distances; ++j)
     even[j] = even[j] / std::exp(first_log_distance + static_cast<double>(j) * step) + below;
-  even_ = through(even);
-  if (!symmetric_) odd_ = through(odd);
+  for (auto& segment : polynomials_)
+    segment.fill(Coefficient::Zero());
+  set(0, even);
+  if (!symmetric_) set(1, odd);
 }
 
-LineKernel::Polynomials LineKernel::through(const Values& values) {
+void LineKernel::set(Eigen::Index part, const Values& values) {
   static const auto interpolation = make_interpolation();
-  Polynomials polynomials;
   for (std::size_t s = 0; s < segments; ++s) {
     const Eigen::Map<const Eigen::Matrix<double, 8, 1>> points(&values[s]);
-    Eigen::Map<Eigen::Matrix<double, 8, 1>> coefficients(polynomials[s].data());
-    coefficients.noalias() = interpolation * points;
+    const Eigen::Matrix<double, 8, 1> coefficients = interpolation * points;
+    for (std::size_t k = 0; k < order; ++k)
+      polynomials_[s][k](part) = coefficients(static_cast<Eigen::Index>(k));
   }
-  return polynomials;
 }
 
-LineKernel::Place LineKernel::place_of(double distance) noexcept {
-  const double place = (std::log(distance) - first_log_distance) / step - 3.0;
+LineKernel::LineKernel(std::span<const LineKernel* const> of, std::span<const double> shares)
+    : symmetric_(of.front()->symmetric_) {
+  constexpr auto count = static_cast<Eigen::Index>(2 * order * segments);
+  Eigen::Map<Eigen::ArrayXd, Eigen::Aligned16> sum(polynomials_.front().front().data(), count);
+  sum.setZero();
+  for (std::size_t i = 0; i < of.size(); ++i) {
+    sum += shares[i] * Eigen::Map<const Eigen::ArrayXd, Eigen::Aligned16>(
+                           of[i]->polynomials_.front().front().data(), count);
+    half_space_ += shares[i] * of[i]->half_space_;
+  }
+}
+
+LineKernel::Place LineKernel::place_of(double place) noexcept {
   const auto segment =
       static_cast<std::size_t>(std::clamp(place, 0.0, static_cast<double>(segments - 1)));
   // Shorter than any cell, nothing changes any more but the logarithm of the half-space.
   return {segment, std::max(place - static_cast<double>(segment), -3.0)};
 }
 
-double LineKernel::at(const Polynomials& polynomials, const Place& place) noexcept {
-  const auto& c = polynomials[place.segment];
-  double value = c[order - 1];
+LineKernel::Places::Places(std::vector<double> distances)
+    : distance_(std::move(distances)), along_(distance_.size()), segment_(distance_.size()) {
+  const auto n = static_cast<Eigen::Index>(distance_.size());
+  Eigen::Map<Eigen::ArrayXd> along(along_.data(), n);
+  along = Eigen::Map<const Eigen::ArrayXd>(distance_.data(), n).abs().max(shortest).log();
+  along = (along - first_log_distance) / step - 3.0;
+  for (std::size_t i = 0; i < along_.size(); ++i) {
+    const Place place = place_of(along_[i]);
+    segment_[i] = static_cast<std::uint32_t>(place.segment);
+    along_[i] = place.s;
+  }
+}
+
+double LineKernel::even_at(std::size_t segment, double s) const noexcept {
+  const auto& c = polynomials_[segment];
+  double value = c[order - 1](0);
   for (std::size_t k = order - 1; k-- > 0;)
-    value = value * place.s + c[k];
+    value = value * s + c[k](0);
   return value;
+}
+
+LineKernel::BothWays LineKernel::leaning_at(std::size_t segment, double s,
+                                            double distance) const noexcept {
+  const auto& c = polynomials_[segment];
+  Coefficient value = c[order - 1];
+  for (std::size_t k = order - 1; k-- > 0;)
+    value = value * s + c[k];
+  const double even = value(0) * distance * distance;
+  const double odd = value(1) * distance;
+  return {even + odd, even - odd};
 }
 
 double LineKernel::operator()(double distance) const noexcept {
   const double x = std::abs(distance);
-  return x > 0.0 ? at(even_, place_of(x)) * x * x : 0.0;
+  if (x <= 0.0) return 0.0;
+  const Place place = place_of((std::log(x) - first_log_distance) / step - 3.0);
+  return even_at(place.segment, place.s) * x * x;
+}
+
+void LineKernel::even(const Places& places, std::span<double> values) const noexcept {
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const double x = places.distance_[i];
+    values[i] = even_at(places.segment_[i], places.along_[i]) * x * x;
+  }
 }
 
 LineKernel::BothWays LineKernel::leaning(double distance) const noexcept {
-  const double x = std::abs(distance);
-  if (x <= 0.0) return {0.0, 0.0};
-  const Place place = place_of(x);
-  const double even = at(even_, place) * x * x;
-  if (symmetric_) return {even, even};
-  const double odd = at(odd_, place) * distance;
-  return {even + odd, even - odd};
+  if (distance == 0.0) return {0.0, 0.0};
+  const Place place = place_of((std::log(std::abs(distance)) - first_log_distance) / step - 3.0);
+  return leaning_at(place.segment, place.s, distance);
+}
+
+void LineKernel::leaning(const Places& places, std::span<BothWays> values) const noexcept {
+  for (std::size_t i = 0; i < places.size(); ++i)
+    values[i] = leaning_at(places.segment_[i], places.along_[i], places.distance_[i]);
 }
 
 double LineKernel::half_space_constant() const noexcept {

@@ -3,6 +3,11 @@
 #include <array>
 #include <complex>
 #include <cstddef>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include <Eigen/Core>
 
 namespace drumlin::sim::fast {
 
@@ -35,13 +40,33 @@ class LineKernel {
     tabulate(samples);
   }
 
+  /// Sum of kernels, table by table: G is linear in C. All must lean or none.
+  LineKernel(std::span<const LineKernel* const> of, std::span<const double> shares);
+
+  /// Where distances lie in the table: what all kernels share.
+  class Places {
+   public:
+    /// @param distances  between -600 and 600 mm; of either sign.
+    explicit Places(std::vector<double> distances);
+    [[nodiscard]] std::size_t size() const noexcept { return distance_.size(); }
+
+   private:
+    friend class LineKernel;
+    std::vector<double> distance_, along_;
+    std::vector<std::uint32_t> segment_;
+  };
+
   /// G_e at a distance between -600 and 600 mm [mm^3/N].
   [[nodiscard]] double operator()(double distance) const noexcept;
+  /// The same at every place.
+  void even(const Places& places, std::span<double> values) const noexcept;
   /// G_e + G_o at a distance and at the same one the other way.
   struct BothWays {
     double there, back;
   };
   [[nodiscard]] BothWays leaning(double distance) const noexcept;
+  /// The same at every place.
+  void leaning(const Places& places, std::span<BothWays> values) const noexcept;
   /// Whether C is real: G_o is then 0.
   [[nodiscard]] bool symmetric() const noexcept { return symmetric_; }
 
@@ -56,22 +81,23 @@ class LineKernel {
   static constexpr std::size_t segments = distances - order + 1;
   using Samples = std::array<std::complex<double>, wave_numbers>;
   using Values = std::array<double, distances>;
-  using Polynomials = std::array<std::array<double, order>, segments>;
+  using Coefficient = Eigen::Array2d;  // of the even and the odd part
+  using Polynomials = std::array<std::array<Coefficient, order>, segments>;
 
   void tabulate(const Samples& samples);
-  [[nodiscard]] static Polynomials through(const Values& values);
+  void set(Eigen::Index part, const Values& values);
   /// A polynomial's place in the table, and the argument to it.
   struct Place {
     std::size_t segment;
     double s;
   };
-  [[nodiscard]] static Place place_of(double distance) noexcept;
-  [[nodiscard]] static double at(const Polynomials& polynomials, const Place& place) noexcept;
+  [[nodiscard]] static Place place_of(double place) noexcept;
+  [[nodiscard]] double even_at(std::size_t segment, double s) const noexcept;
+  [[nodiscard]] BothWays leaning_at(std::size_t segment, double s, double distance) const noexcept;
 
   double half_space_ = 0;
   bool symmetric_ = true;
-  Polynomials even_{};  // G_e / x^2 in log x
-  Polynomials odd_{};   // G_o / x in log x
+  Polynomials polynomials_;  // G_e / x^2 and G_o / x in log x
 };
 
 }  // namespace drumlin::sim::fast

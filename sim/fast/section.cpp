@@ -5,7 +5,6 @@
 #include <utility>
 #include <variant>
 
-#include "sim/fast/active_inverse.hpp"
 #include "sim/fast/burr_columns.hpp"
 #include "sim/fast/hanging_lip.hpp"
 
@@ -116,39 +115,6 @@ Section unworn_section(std::string name, const std::vector<SectionSide>& sides,
   for (const SectionSide& side : ordered)
     add_side(section, side, cut);
   return section;
-}
-
-Eigen::MatrixXd pair_matrix(const LineKernel& kernel, const Section& section) {
-  const std::size_t n = section.size();
-  const auto columns = static_cast<Eigen::Index>(n);
-  Eigen::MatrixXd matrix = Eigen::MatrixXd::Zero(padded(columns), columns);
-  // Neighbours share an end, so their differences are looked up once.
-  std::vector<double> ends;
-  std::vector<Eigen::Index> low(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    if (ends.empty() || ends.back() != section.from[i]) ends.push_back(section.from[i]);
-    low[i] = static_cast<Eigen::Index>(ends.size()) - 1;
-    ends.push_back(section.to[i]);
-  }
-  const auto m = static_cast<Eigen::Index>(ends.size());
-  Eigen::MatrixXd between(m, m);
-  for (Eigen::Index j = 0; j < m; ++j) {
-    for (Eigen::Index i = 0; i <= j; ++i) {
-      const double distance = ends[static_cast<std::size_t>(i)] - ends[static_cast<std::size_t>(j)];
-      const LineKernel::BothWays g = kernel.leaning(distance);
-      between(i, j) = g.there;
-      between(j, i) = g.back;
-    }
-  }
-  for (std::size_t j = 0; j < n; ++j) {
-    for (std::size_t i = 0; i < n; ++i) {
-      const Eigen::Index a = low[i];
-      const Eigen::Index b = low[j];
-      matrix(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) =
-          between(a + 1, b) - between(a, b) - between(a + 1, b + 1) + between(a, b + 1);
-    }
-  }
-  return matrix;
 }
 
 void take_off(Section& section, std::size_t cell, double depth) {

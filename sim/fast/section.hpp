@@ -5,12 +5,9 @@
 #include <string>
 #include <vector>
 
-#include <Eigen/Core>
-
 #include "models/burr/burr_kinds.hpp"
 #include "models/burr/fold.hpp"
 #include "sim/brush/brush_marks.hpp"
-#include "sim/fast/line_kernel.hpp"
 #include "sim/part_faces.hpp"
 
 namespace drumlin::sim::fast {
@@ -90,11 +87,6 @@ struct SectionSide {
 /// shifts its edge line out by its protrusion.
 [[nodiscard]] Section unworn_section(std::string name, const std::vector<SectionSide>& sides,
                                      const SectionCut& cut);
-
-/// How far belt and cover sink at one cell for pressure on another, times the cell's width
-/// [mm^3/N]: row the cell that sinks, column the one that is pressed; rows padded with zeros to
-/// whole groups.
-[[nodiscard]] Eigen::MatrixXd pair_matrix(const LineKernel& kernel, const Section& section);
 
 /// Takes a depth [mm] off a column, from the top down.
 void take_off(Section& section, std::size_t cell, double depth);

@@ -118,10 +118,13 @@ void StepContact::guess(double growth) {
 
 template <class Law>
 double StepContact::assess(const Section& section, double path, bool steep) {
-  const Eigen::Index from = first_ / group * group;
+  const Eigen::Index from = first_ / row_group * row_group;
   sunk_.segment(from, padded(end_) - from).setZero();
-  for (const Eigen::Index j : active_.cells())
-    add_scaled(pressure_(j), matrix_.col(j).data(), sunk_.data(), from, padded(end_));
+  const auto& cells = active_.cells();
+  for (std::size_t s = 0; s < cells.size(); ++s)
+    rhs_(static_cast<Eigen::Index>(s)) = pressure_(cells[s]);
+  add_columns(matrix_, cells.data(), rhs_.data(), static_cast<Eigen::Index>(cells.size()),
+              sunk_.data(), from, padded(end_));
   const Law& base = std::get<Law>(abrasion_.substrate);
   const double grains = law_.drum().grain_compliance;
   const double* sunk = sunk_.data();

@@ -19,7 +19,8 @@ namespace drumlin::sim::fast {
 /// by Newton steps on the pressed cells, whose inverse goes along from step to step.
 class StepContact {
  public:
-  /// @param pairs  A: `pair_matrix` of the drum's kernel and the section; must outlive the object.
+  /// @param pairs  A: `CellPairs::matrix` of the section and the drum's kernel; must outlive the
+  /// object.
   StepContact(const Eigen::MatrixXd& pairs, const DrumLaw& law, const Abrasion& abrasion,
               const Section& section);
 

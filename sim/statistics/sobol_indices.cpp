@@ -62,6 +62,7 @@ double spread(const std::vector<double>& values) {
 SobolIndices sobol_indices(const PickFreeze& values, std::uint64_t seed, int bootstraps) {
   const std::vector<std::size_t> points = whole_points(values);
   SobolIndices result;
+  result.points = points.size();
   if (points.size() < 2) return result;
   const Shares whole = shares(values, points);
   result.mean = whole.mean;

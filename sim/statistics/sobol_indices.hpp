@@ -19,6 +19,7 @@ struct SobolIndices {
   std::vector<Estimate> total;  ///< share in which an input has a part, alone or with others [-]
   double mean = 0;
   double variance = 0;
+  std::size_t points = 0;  ///< that they are made from
 };
 
 /// Values of one output at the points of a pick-freeze design (Sobol 1993): two independent sets of

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <utility>
 
 #include <fmt/format.h>
@@ -29,13 +30,31 @@ const FeatureResult* edge_of(const RowAnswer& answer, bool reverse, const std::s
 
 /// Margin of the item that decides, over its limit's size: what may be compared between limits.
 std::optional<double> deciding_margin(const RowAnswer& answer) {
-  for (const VerdictItem& item : answer.verdict.items) {
-    if (item.name != answer.verdict.decided_by || !item.margin) continue;
-    const double size =
-        std::max(std::abs(item.high.value_or(0.0)), std::abs(item.low.value_or(0.0)));
-    return size > 0.0 ? std::optional(*item.margin / size) : std::nullopt;
+  const VerdictItem* item = answer.verdict.deciding();
+  return item != nullptr ? item->relative_margin() : std::nullopt;
+}
+
+/// A text as part of a column's name, which holds neither spaces nor slashes.
+std::string name_part(std::string_view text) {
+  std::string name;
+  for (const char c : text) {
+    if (c == ' ')
+      name += '.';
+    else if (c == '/')
+      name += "_per_";
+    else if (c == '%')
+      name += "percent";
+    else if (c != '^')
+      name += c;
   }
-  return std::nullopt;
+  return name;
+}
+
+/// The n-th item of that name, from 0: a general and a special limit may bear the same one.
+const VerdictItem* item_of(const RowAnswer& answer, const std::string& name, int n) {
+  for (const VerdictItem& item : answer.verdict.items)
+    if (item.name == name && n-- == 0) return &item;
+  return nullptr;
 }
 
 }  // namespace
@@ -77,6 +96,24 @@ void Columns::add_edge(bool reverse, const std::string& name) {
       [reverse, name](const RowAnswer& answer) { return edge_of(answer, reverse, name); });
 }
 
+void Columns::add_limits(const RowAnswer& answer) {
+  std::map<std::string, int> seen;
+  for (const VerdictItem& item : answer.verdict.items) {
+    const int n = seen[item.name]++;
+    const std::string again = n > 0 ? fmt::format(".{}", n + 1) : "";
+    const std::string unit = item.unit.empty() ? "1" : item.unit;
+    add_one({fmt::format("limit.{}{}.margin{}", name_part(item.name), again,
+                         unit == "1" ? "" : "_" + name_part(unit)),
+             unit,
+             fmt::format("{}: distance to the nearer limit ({}); negative: not met", item.name,
+                         item.limit)},
+            [name = item.name, n](const RowAnswer& a) -> std::optional<double> {
+              const VerdictItem* found = item_of(a, name, n);
+              return found != nullptr ? found->margin : std::nullopt;
+            });
+  }
+}
+
 void Columns::add_line(const RowAnswer& answer) {
   add_one({"verdict.margin", "1",
            "margin of the limit that decides, over the limit; negative: not met"},
@@ -112,6 +149,7 @@ void Columns::add(const RowAnswer& answer) {
     for (const FeatureResult& edge : face->features)
       add_edge(reverse, edge.name);
   }
+  add_limits(answer);
   add_line(answer);
 }
 

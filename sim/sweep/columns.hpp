@@ -37,6 +37,7 @@ class Columns {
                 const Find& find);
   void add_face(bool reverse);
   void add_edge(bool reverse, const std::string& name);
+  void add_limits(const RowAnswer& answer);
   void add_line(const RowAnswer& answer);
 
   std::vector<StudyColumn> list_;

@@ -12,7 +12,8 @@ namespace {
 using cases::DesignKind;
 
 bool is_sampled(DesignKind kind) {
-  return kind == DesignKind::latin_hypercube || kind == DesignKind::sobol;
+  return kind == DesignKind::latin_hypercube || kind == DesignKind::sobol ||
+         kind == DesignKind::pick_freeze;
 }
 
 /// Value of a factor at a share of its range: its share of the list, or its quantile.
@@ -33,6 +34,9 @@ RowPlan::RowPlan(const cases::Study& study) : study_(study) {
     if (study.design == DesignKind::sobol)
       sobols_.emplace_back(study.factors.size(),
                            study.scramble ? std::optional(seeds_.back()) : std::nullopt);
+    if (study.design == DesignKind::pick_freeze)
+      pick_freezes_.emplace_back(study.factors.size(),
+                                 study.scramble ? std::optional(seeds_.back()) : std::nullopt);
   }
 }
 
@@ -42,6 +46,8 @@ double RowPlan::coordinate(std::uint64_t replicate, std::uint64_t point, std::si
       return hypercubes_[replicate].at(point, factor);
     case DesignKind::sobol:
       return sobols_[replicate].at(point, factor);
+    case DesignKind::pick_freeze:
+      return pick_freezes_[replicate].at(point, factor);
     default:
       return draw(seeds_[replicate], DrawFor::row, point, factor);
   }

@@ -6,6 +6,7 @@
 
 #include "cases/study.hpp"
 #include "sim/design/latin_hypercube.hpp"
+#include "sim/design/pick_freeze.hpp"
 #include "sim/design/sobol.hpp"
 
 namespace drumlin::sim {
@@ -36,6 +37,7 @@ class RowPlan {
   std::vector<std::uint64_t> seeds_;  // of the replicates
   std::vector<LatinHypercube> hypercubes_;
   std::vector<Sobol> sobols_;
+  std::vector<PickFreezePoints> pick_freezes_;
 };
 
 }  // namespace drumlin::sim

@@ -16,7 +16,9 @@
 #include <tbb/task_arena.h>
 
 #include "sim/numerics/error.hpp"
+#include "sim/scatter/row_draws.hpp"
 #include "sim/sweep/columns.hpp"
+#include "sim/sweep/drum_choice.hpp"
 #include "sim/sweep/row_answer.hpp"
 #include "sim/sweep/row_plan.hpp"
 
@@ -66,13 +68,16 @@ struct RowRunner::Parts {
   RowPlan plan;
   Columns columns;
   std::vector<std::optional<double>> first_outputs;
+  std::optional<RowDraws> scatter;
+  std::vector<StudyColumn> all_columns;  // those of the scatter behind the others
   tbb::task_arena arena;
-  tbb::enumerable_thread_specific<fast::Drums> drums{[] { return fast::Drums(most_drums); }};
+  tbb::enumerable_thread_specific<fast::Drums> drums;
 
   Parts(const cases::Study& of, unsigned threads)
       : study(of),
         plan(of),
-        arena(threads == 0 ? tbb::task_arena::automatic : static_cast<int>(threads)) {}
+        arena(threads == 0 ? tbb::task_arena::automatic : static_cast<int>(threads)),
+        drums([axes = drum_axes(of, plan, most_drums)] { return fast::Drums(most_drums, axes); }) {}
 
   void learn_columns();
   [[nodiscard]] Row row(std::uint64_t index, const std::stop_token& stop);
@@ -86,6 +91,7 @@ struct RowRunner::Parts {
 /// The first row that runs, and the first of each word of every factor: words may change the part
 /// and the line.
 void RowRunner::Parts::learn_columns() {
+  if (study.scatter) scatter.emplace(*study.scatter);
   fast::Drums made;
   std::exception_ptr last;
   const auto learn = [&](const std::vector<double>& values) {
@@ -93,6 +99,7 @@ void RowRunner::Parts::learn_columns() {
       const RowAnswer answer = row_answer(set_up(study.with(values)), made, {});
       columns.add(answer);
       if (first_outputs.empty()) first_outputs = columns.values(answer);
+      if (scatter) scatter->learn(answer.verdict);
       return true;
     } catch (const cases::CaseError&) {
       last = std::current_exception();
@@ -116,6 +123,10 @@ void RowRunner::Parts::learn_columns() {
       learn(values);
     }
   }
+  all_columns = columns.list();
+  if (scatter)
+    for (StudyColumn& column : scatter->columns())
+      all_columns.push_back(std::move(column));
 }
 
 Row RowRunner::Parts::row(std::uint64_t index, const std::stop_token& stop) {
@@ -130,15 +141,20 @@ Row RowRunner::Parts::answered(std::uint64_t index, const std::stop_token& stop)
   Row row;
   row.index = index;
   row.values = plan.values(index);
-  row.outputs.resize(columns.list().size());
+  row.outputs.resize(all_columns.size());
   if (const cases::Filter* filter = plan.left_out_by(row.values)) {
     row.status = RowStatus::left_out;
     row.reason = filter->text;
     return row;
   }
   try {
-    const RowAnswer answer = row_answer(set_up(study.with(row.values)), drums.local(), stop);
+    const Setup setup = set_up(study.with(row.values));
+    const RowAnswer answer = row_answer(setup, drums.local(), stop);
     row.outputs = columns.values(answer);
+    if (scatter) {
+      const auto drawn = scatter->values(row.values, drums.local(), stop);
+      row.outputs.insert(row.outputs.end(), drawn.begin(), drawn.end());
+    }
     state_verdict(answer.verdict, row);
   } catch (const cases::CaseError& error) {
     row.status = RowStatus::bad_input;
@@ -158,7 +174,7 @@ RowRunner::RowRunner(const cases::Study& study, unsigned threads)
 RowRunner::~RowRunner() = default;
 
 const std::vector<StudyColumn>& RowRunner::columns() const noexcept {
-  return parts_->columns.list();
+  return parts_->all_columns;
 }
 
 const std::vector<std::optional<double>>& RowRunner::first_outputs() const noexcept {
@@ -224,7 +240,7 @@ void RowRunner::stream(const std::function<std::optional<RowRange>()>& next,
         return batch;
       });
   const auto sink = tbb::make_filter<Held, void>(
-      tbb::filter_mode::serial_out_of_order,
+      tbb::filter_mode::parallel,
       [&](const Held& batch) { take(batch->range, std::move(batch->rows)); });
   parts_->arena.execute(
       [&] { tbb::parallel_pipeline(ranges_per_thread * threads(), source & compute & sink); });

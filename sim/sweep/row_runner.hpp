@@ -52,8 +52,8 @@ class RowRunner {
   /// Ranges of rows on all cores at once, until there are none left or a stop is asked for.
   ///
   /// @param next  the next range, none at the end; asked by one thread at a time.
-  /// @param take  gets a range's rows once they are done, ranges in any order; called by one thread
-  ///              at a time, while others go on with further rows. What it throws ends the work.
+  /// @param take  gets a range's rows once they are done, ranges in any order; several threads may
+  ///              call it at once. What it throws ends the work.
   /// @throws Stopped; ranges that were taken before are whole.
   void stream(const std::function<std::optional<RowRange>()>& next,
               const std::function<void(RowRange, std::vector<Row>)>& take,

@@ -68,14 +68,37 @@ class Refinement {
     const int first = known_.at(cell.corner);
     for (const MapPoint& corner : corners_of(cell))
       if (known_.at(corner) != first) return true;
+    return any_on_sides(cell, [first](int kind) { return kind != first; });
+  }
+
+  /// Whether a point that finer neighbours have brought to a side of a cell is of such a kind.
+  template <class Is>
+  [[nodiscard]] bool any_on_sides(const MapCell& cell, const Is& is) const {
     for (std::size_t at = 1; at < cell.side; ++at)
       for (const MapPoint& point : {MapPoint{cell.corner.i + at, cell.corner.j},
                                     MapPoint{cell.corner.i + at, cell.corner.j + cell.side},
                                     MapPoint{cell.corner.i, cell.corner.j + at},
                                     MapPoint{cell.corner.i + cell.side, cell.corner.j + at}})
-        if (const auto found = known_.find(point); found != known_.end() && found->second != first)
+        if (const auto found = known_.find(point); found != known_.end() && is(found->second))
           return true;
     return false;
+  }
+
+  /// Whether a mixed cell is to be cut.
+  [[nodiscard]] bool wanted(const MapCell& cell) const {
+    if (cell.side <= 1) return false;
+    if (!plan_.levels_without_zero ||
+        cell.side > std::size_t{1}
+                        << (plan_.levels - std::min(plan_.levels, *plan_.levels_without_zero)))
+      return mixed(cell);
+    return has_zero(cell) && mixed(cell);
+  }
+
+  /// Whether a corner is of kind 0, or a point that finer neighbours have brought to a side.
+  [[nodiscard]] bool has_zero(const MapCell& cell) const {
+    for (const MapPoint& corner : corners_of(cell))
+      if (known_.at(corner) == 0) return true;
+    return any_on_sides(cell, [](int kind) { return kind == 0; });
   }
 
   [[nodiscard]] static std::array<MapCell, 4> quarters(const MapCell& cell) {
@@ -90,13 +113,13 @@ class Refinement {
   bool cut_once() {
     std::size_t side = 0;
     for (const auto& [corner, cell] : cells_)
-      if (cell.side > 1 && cell.side > side && mixed(cell)) side = cell.side;
+      if (cell.side > side && wanted(cell)) side = cell.side;
     if (side == 0) return false;
     std::vector<MapCell> pieces;
     std::vector<MapPoint> whole;
     std::set<MapPoint> added;
     for (const auto& [corner, cell] : cells_) {
-      if (cell.side != side || !mixed(cell)) continue;
+      if (cell.side != side || !wanted(cell)) continue;
       const auto four = quarters(cell);
       std::set<MapPoint> more;
       for (const MapCell& piece : four)

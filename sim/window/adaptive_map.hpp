@@ -3,6 +3,7 @@
 #include <compare>
 #include <cstddef>
 #include <functional>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -21,6 +22,9 @@ struct MapPlan {
   std::size_t coarse = 16;  ///< cells each way of the first grid, > 0
   std::size_t levels = 3;   ///< times that a cell may be cut into four
   std::size_t most_evaluations = 2000;
+  /// Levels up to which borders between kinds other than 0 are followed: which of two limits fails
+  /// first matters less than whether one does. None: as all others.
+  std::optional<std::size_t> levels_without_zero{};
 
   [[nodiscard]] std::size_t cells() const { return coarse << levels; }
 };

@@ -110,6 +110,7 @@ std::string case_with(const std::string& section) {
   if (section.starts_with("cost."))
     text.insert(text.find("[environment]"),
                 "[" + section + "]\nprice = \"9 EUR\"\n#@ " + section + "\n");
+  if (section == "uncertainty") text += "[uncertainty]\n#@ uncertainty\n";
   if (section == "part.coating.top")
     text.insert(
         text.find("[[part.feature]]"),

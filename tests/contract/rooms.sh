@@ -23,14 +23,15 @@ third_party() {  # header as a regular expression, the one room that may include
 
 arrows models 'models/'
 arrows cases 'cases/|models/'
-arrows sim 'sim/|models/|cases/(case|study)\.hpp' app
+arrows sim 'sim/|models/|cases/(case|knobs|study|window_study)\.hpp' app
 arrows sim/numerics 'sim/numerics/|models/'
 arrows viz 'viz/|sim/[a-z_]*result\.hpp'
 third_party 'toml' cases/
 third_party 'openssl/' cases/
 third_party 'hdf5|H5|vtk|EGL/' viz/
-third_party 'nlohmann/|sqlite3' viz/
+third_party 'nlohmann/|sqlite3|zlib' viz/
 third_party 'fftw' sim/numerics/
 third_party 'tbb/' sim/sweep/
 third_party 'CLI/' sim/app/
+third_party 'mpi\.h' sim/app/mpi/
 exit "$bad"

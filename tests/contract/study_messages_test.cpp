@@ -118,8 +118,9 @@ TEST(AStudy, SaysWhatIsWrongWithItsDesignCaseAndModel) {
   const std::string one = factor("part.thickness", "values = [\"1 mm\"]");
   EXPECT_THAT(wrong_with("[design]\nkind = \"lattice\"\n" + one), HasSubstr("unknown choice"));
   EXPECT_THAT(wrong_with("[design]\nkind = \"sobol\"\n" + one), HasSubstr("missing size"));
-  EXPECT_THAT(wrong_with("[design]\nkind = \"grid\"\nsize = 4\n" + one),
-              HasSubstr("belongs to a design of kind \"latin-hypercube\" or \"sobol\""));
+  EXPECT_THAT(
+      wrong_with("[design]\nkind = \"grid\"\nsize = 4\n" + one),
+      HasSubstr("belongs to a design of kind \"latin-hypercube\", \"sobol\" or \"pick-freeze\""));
   EXPECT_THAT(wrong_with(grid), HasSubstr("no factor"));
   const auto parse = [](const std::string& text) {
     try {
@@ -165,6 +166,78 @@ TEST(AList, TakesQuotedCells) {
   ASSERT_EQ(study.rows(), 1U);
   EXPECT_EQ(study.factors[1].words.at(0), "<= 0.03 mm");
   EXPECT_EQ(study.with(study.list[0]).part.thickness, 1.0);
+}
+
+const std::string two_aims =
+    "[[aim]]\ncolumn = \"front.edge_drop_um\"\ndirection = \"up\"\n"
+    "[[aim]]\ncolumn = \"face.removal_um\"\ndirection = \"down\"\nat_most = \"0.02 mm\"\n";
+const std::string one_factor = factor("conveyor.speed", "from = \"2 m/min\"\nto = \"8 m/min\"");
+
+/// What is wrong with the aims of a study over two columns.
+std::string wrong_aims(const std::string& aims) {
+  try {
+    const StudyWishes wishes = read_wishes("title = \"x\"\n" + aims, "study.toml");
+    const std::vector<NamedColumn> columns{{"front.edge_drop_um", "um"}, {"face.removal_um", "um"}};
+    static_cast<void>(aims_over(wishes, columns));
+  } catch (const CaseError& error) {
+    return error.what();
+  }
+  return "";
+}
+
+TEST(AnAim, SaysWhatItNeeds) {
+  EXPECT_EQ(wrong_with(sobol + one_factor + two_aims), "");
+  EXPECT_THAT(wrong_with(sobol + one_factor + "[[aim]]\ncolumn = \"a\"\ndirection = \"uo\"\n"),
+              AllOf(HasSubstr("aim[0].direction"), HasSubstr("nearest is \"up\""),
+                    HasSubstr("1 of them; expected 2 to 5")));
+  EXPECT_THAT(wrong_with(sobol + one_factor + two_aims + "[[aim]]\ndirection = \"up\"\n"),
+              HasSubstr("aim[2].column: missing"));
+  EXPECT_THAT(wrong_with(sobol + one_factor + two_aims +
+                         "[[aim]]\ncolumn = \"face.removal_um\"\ndirection = \"up\"\n"),
+              HasSubstr("\"face.removal_um\" is an aim already"));
+  EXPECT_THAT(wrong_with(sobol + one_factor + two_aims + "at_leats = 3\n"),
+              HasSubstr("nearest is \"at_least\""));
+}
+
+TEST(AnAim, NamesTheNearestColumnAtItsPlace) {
+  EXPECT_EQ(wrong_aims(two_aims), "");
+  EXPECT_THAT(
+      wrong_aims("[[aim]]\ncolumn = \"front.edge_drp_um\"\ndirection = \"up\"\n" + two_aims),
+      AllOf(HasSubstr("study.toml:3:10: error: aim[0].column"),
+            HasSubstr("nearest is \"front.edge_drop_um\""),
+            HasSubstr("drumlin sweep study.toml --row 0 lists them")));
+}
+
+TEST(AnAim, TakesBoundsInTheColumnsUnitOrWithTheirOwn) {
+  const std::vector<NamedColumn> columns{{"front.edge_drop_um", "um"}, {"face.removal_um", "um"}};
+  const auto aims = aims_over(read_wishes(two_aims, "study.toml"), columns);
+  EXPECT_DOUBLE_EQ(aims.at(1).at_most->value, 20);
+  EXPECT_THAT(wrong_aims(two_aims + "at_least = \"3 N\"\n"),
+              AllOf(HasSubstr("study.toml:9:12: error: aim[1].at_least"),
+                    HasSubstr("\"N\" does not fit \"face.removal_um\", which is in um")));
+  EXPECT_THAT(wrong_aims(two_aims + "at_least = true\n"),
+              HasSubstr("expected a number in the column's unit"));
+}
+
+TEST(APickFreezeDesign, HasItsRowsCounted) {
+  const Study study = support::study_of(
+      "panel-soft.toml", "[design]\nkind = \"pick-freeze\"\nsize = 16\n" + one_factor);
+  EXPECT_EQ(study.rows(), 16U * 3);
+  EXPECT_THAT(wrong_with("[design]\nkind = \"pick-freeze\"\n" + one_factor),
+              HasSubstr("missing size"));
+}
+
+TEST(AStudysText, SaysHowItsFactorsAreVaried) {
+  const StudyWishes wishes = read_wishes(
+      "title = \"x\"\n" + sobol + one_factor +
+          factor("numerics.steps", "values = [1, 2, 3, 4, 5, 6, 7, 8]") +
+          factor("station[0].belt.removal_coefficient",
+                 "distribution = { kind = \"lognormal\", median = \"4e-5 1/MPa\", factor = 1.3 }"),
+      "study.toml");
+  EXPECT_EQ(wishes.varied.at(0), "2 m/min to 8 m/min, evenly");
+  EXPECT_EQ(wishes.varied.at(1), "one of 1, 2, 3, 4, 5, 6 and 2 more");
+  EXPECT_EQ(wishes.varied.at(2), "lognormal, factor 1.3, median 4e-5 1/MPa");
+  EXPECT_FALSE(wishes.all_drawn);
 }
 
 }  // namespace

@@ -214,7 +214,7 @@ TEST_F(AStudyStore, RefusesWhatIsDamagedForeignOrAnotherStudysAndTouchesNothing)
       [&] {
         StudyStore::resume(dir(), header_, {1, 2});
       },
-      "holds shard 0/1 of the study, not 1/2");
+      "is the folder of the whole study, not of part 1/2");
   refused([&] { StudyStore::create(dir(), header_); }, "exists already");
 
   // One bit of a chunk turned: the checksum finds it when the chunk is read.

@@ -46,6 +46,49 @@ sim::Result long_line() {
   return result;
 }
 
+/// A limit's draws as a saw between two values.
+sim::ScatterOutput sawed(const std::string& name, double low, double high, int keys) {
+  sim::ScatterOutput output;
+  output.name = name;
+  output.quantity = name.substr(name.rfind(' ') + 1);
+  output.unit = "mm";
+  output.limit = "-0.30..0.05 mm";
+  output.low = -0.30;
+  output.high = 0.05;
+  for (int i = 0; i < 512; ++i)
+    output.values.push_back(low + (high - low) * ((i * 37) % 512) / 512);
+  output.value = sim::Spread{low, 0.5 * (low + high), high, 0.5 * (low + high), high - low};
+  output.met = sim::Probability{0.5, 0.45, 0.55, 256, 512};
+  output.margin_deviations = -1.5;
+  for (int i = 0; i < keys && high > low; ++i)
+    output.shares.push_back({0.9 / keys, 0.02, 1.3 / keys, 0.05});
+  return output;
+}
+
+/// Many keys of long names scatter; limits far from the draws, and draws that are all alike.
+sim::Result scattered() {
+  sim::Result result = sample_result();
+  constexpr int keys = 9;
+  sim::ScatterStudy& scatter = result.scatter.emplace();
+  scatter.model = "fast";
+  scatter.draws = 512;
+  for (int i = 0; i < keys; ++i)
+    scatter.inputs.push_back({"part.feature[" + std::to_string(i) + "].burr.specific_energy_of_it",
+                              "energy",
+                              "normal: mean 1 J/mm3, deviation 0.1 J/mm3",
+                              "J/mm3",
+                              {}});
+  scatter.limits = {
+      sawed("slot for the cable of lamp number 11:trailing secondary_burr", -0.4, 0.1, keys),
+      sawed("slot for the cable of lamp number 11:trailing burr_height", 40, 41, keys),
+      sawed("hole-6 edge_drop", -1e-4, 1e-4, keys),
+      sawed("hole-6 edge_size", 0.02, 0.02, keys),
+      sawed("hole-6 coating_left", -20, 20, keys),
+      sawed("face face_removal", 0.01, 0.06, keys),
+      sawed("back burr_height", 0.01, 0.06, keys)};
+  return result;
+}
+
 }  // namespace
 
 std::vector<std::pair<std::string, sim::Result>> extreme_results() {
@@ -56,6 +99,7 @@ std::vector<std::pair<std::string, sim::Result>> extreme_results() {
   out.emplace_back("burr-5-mm", with_burr(5, 0.6));
   out.emplace_back("pressed-2-mm", pressed_deep());
   out.emplace_back("long-line", long_line());
+  out.emplace_back("scattered", scattered());
   return out;
 }
 

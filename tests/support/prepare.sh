@@ -8,12 +8,12 @@ root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 build_packages=(
   g++ cmake ninja-build pkg-config
   libeigen3-dev libboost-dev libfftw3-dev libtbb-dev libfmt-dev libtomlplusplus-dev libcli11-dev
-  nlohmann-json3-dev libssl-dev libsqlite3-dev libhdf5-dev libvtk9-dev libgtest-dev libgmock-dev
+  nlohmann-json3-dev libssl-dev libsqlite3-dev zlib1g-dev libhdf5-dev libvtk9-dev libgtest-dev libgmock-dev
   libgl-dev libegl-dev libegl-mesa0 libgl1-mesa-dri
 )
 # Readers that are not ours, to read back what was written (librsvg: pictures), and finite elements
 # that are not ours.
-test_packages=(python3-h5py python3-vtk9 librsvg2-bin calculix-ccx)
+test_packages=(python3-h5py python3-pandas python3-xarray python3-vtk9 librsvg2-bin calculix-ccx)
 
 say() { printf 'drumlin: %s\n' "$*" >&2; }
 

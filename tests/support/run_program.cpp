@@ -7,6 +7,7 @@
 
 #include <fcntl.h>
 #include <spawn.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -62,10 +63,11 @@ void RunningProgram::send(int signal) const {
 
 Outcome RunningProgram::wait() {
   int status = 0;
-  waitpid(id_, &status, 0);
+  rusage used{};
+  wait4(id_, &status, 0, &used);
   id_ = -1;
   return {WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status), read_file(folder_ / "out"),
-          read_file(folder_ / "err")};
+          read_file(folder_ / "err"), used.ru_maxrss};
 }
 
 Outcome run_program(const std::vector<std::string>& arguments) {

@@ -16,6 +16,7 @@ struct Outcome {
   int exit_code = -1;  ///< minus the signal's number where a signal ended it
   std::string out;     ///< stdout
   std::string err;     ///< stderr
+  long peak_memory_kib = 0;
 };
 
 /// A started drumlin with its stdout and stderr going to files (not to a terminal).

@@ -211,7 +211,9 @@ TEST(KeysWithoutEffect, ReachFromConveyorToCost) {
   const Case cost = parsed(with_added("cost", "brush = \"900 EUR\""));
   EXPECT_TRUE(is_unused(cost, "cost.brush")) << "the line has no brush";
   const Case spread = parsed(whole_case() + "[uncertainty]\n\"part.thickness\" = \"0.05 mm\"\n");
-  EXPECT_TRUE(is_unused(spread, "uncertainty.part.thickness"));
+  EXPECT_FALSE(is_unused(spread, "uncertainty.part.thickness"));
+  ASSERT_TRUE(spread.uncertainty);
+  EXPECT_EQ(spread.uncertainty->keys.at(0).key, "part.thickness");
 }
 
 TEST(KeysWithoutEffect, AreNotReportedWhereTheySayNothing) {

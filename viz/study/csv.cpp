@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include "viz/atomic_file.hpp"
-#include "viz/study/study_file.hpp"
+#include "viz/study/rows_csv.hpp"
 
 namespace drumlin::viz {
 namespace {
@@ -22,26 +22,26 @@ std::string quoted(const std::string& text) {
   return out + '"';
 }
 
-std::string cell(const sim::StudyValues& values, std::size_t row) {
+}  // namespace
+
+std::string csv_cell(const sim::StudyValues& values, std::size_t row) {
   if (const auto* numbers = std::get_if<std::vector<double>>(&values))
     return std::isnan((*numbers)[row]) ? std::string() : fmt::format("{}", (*numbers)[row]);
   return quoted(std::get<std::vector<std::string>>(values)[row]);
 }
 
-std::string heading(const sim::StudyColumn& column) {
+std::string csv_heading(const sim::StudyColumn& column) {
   const bool bare = column.unit.empty() || column.unit == "1" || column.unit == "text" ||
                     column.role == "output";  // an output's name carries its unit
   return quoted(bare ? column.name : fmt::format("{} [{}]", column.name, column.unit));
 }
-
-}  // namespace
 
 void write_study_csv(const StudyFile& study, const std::filesystem::path& file) {
   const sim::StudyHeader& header = study.header();
   AtomicFile out(file);
   std::ofstream text(out.path(), std::ios::binary);
   for (std::size_t i = 0; i < header.columns.size(); ++i)
-    text << (i == 0 ? "" : ",") << heading(header.columns[i]);
+    text << (i == 0 ? "" : ",") << csv_heading(header.columns[i]);
   text << "\r\n";
   std::vector<std::size_t> all(header.columns.size());
   std::iota(all.begin(), all.end(), std::size_t{0});
@@ -49,7 +49,7 @@ void write_study_csv(const StudyFile& study, const std::filesystem::path& file) 
     const std::uint64_t rows = header.rows_of(first / header.rows_per_chunk);
     for (std::size_t row = 0; row < rows; ++row) {
       for (std::size_t k = 0; k < columns.size(); ++k)
-        text << (k == 0 ? "" : ",") << cell(columns[k], row);
+        text << (k == 0 ? "" : ",") << csv_cell(columns[k], row);
       text << "\r\n";
     }
   });

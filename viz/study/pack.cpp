@@ -6,9 +6,9 @@
 #include <fmt/format.h>
 
 #include "viz/atomic_file.hpp"
-#include "viz/hdf5_reader.hpp"
-#include "viz/study/chunk_file.hpp"
+#include "viz/hdf5_tree.hpp"
 #include "viz/study/header_json.hpp"
+#include "viz/study/kept_chunk.hpp"
 #include "viz/study/study_file.hpp"
 #include "viz/study/study_store.hpp"
 #include "viz/study/table.hpp"
@@ -45,12 +45,22 @@ std::vector<fs::path> chunk_files(const std::vector<fs::path>& folders,
 std::vector<std::size_t> widest(const std::vector<fs::path>& files,
                                 const sim::StudyHeader& header) {
   std::vector<std::size_t> widths(header.columns.size(), 0);
-  for (const fs::path& file : files) {
-    const std::vector<std::size_t> here = kept_word_widths(file, header);
+  for (std::size_t number = 0; number < files.size(); ++number) {
+    const std::vector<std::size_t> here = KeptChunk(files[number], header, number).word_widths();
     std::transform(here.begin(), here.end(), widths.begin(), widths.begin(),
                    [](std::size_t a, std::size_t b) { return std::max(a, b); });
   }
   return widths;
+}
+
+template <class Write>
+void writing(const fs::path& file, const Write& write) {
+  try {
+    write();
+  } catch (const std::runtime_error& error) {
+    throw std::runtime_error(
+        fmt::format("{}: cannot be written; is the disk full? ({})", file.string(), error.what()));
+  }
 }
 
 }  // namespace
@@ -87,13 +97,15 @@ void pack_study(const std::vector<fs::path>& folders, const sim::StudyHeader& he
     const H5Group rows = root.group("rows");
     rows.attribute("meaning",
                    "one value per row in every dataset; NaN where the model gives no value");
-    TableWriter table(rows.id(), header.columns, header.rows, header.rows_per_chunk, widths);
-    for (std::size_t i = 0; i < chunks.size(); ++i) {
-      // Read whole, so that its checksums are looked at, before its blocks are taken over.
-      const sim::StudyChunk chunk = read_chunk(chunks[i], header, i);
-      table.append_block(H5Reader(chunks[i]).id(), chunk.columns);
-      if (progress) progress(static_cast<double>(i + 1) / static_cast<double>(chunks.size()));
+    {
+      TableWriter table(rows.id(), header, widths);
+      for (std::size_t i = 0; i < chunks.size(); ++i) {
+        const std::vector<Block> blocks = KeptChunk(chunks[i], header, i).blocks(widths);
+        writing(file, [&] { table.append(blocks); });
+        if (progress) progress(static_cast<double>(i + 1) / static_cast<double>(chunks.size()));
+      }
     }
+    writing(file, [&] { root.flush(); });
   }
   out.commit();
 }

@@ -28,6 +28,14 @@ std::string shard_text(Shard shard) {
   return fmt::format("{}/{}", shard.index, shard.count);
 }
 
+/// As people count: 0 and 2 of 2 are the same part.
+std::string part_text(const std::string& shard) {
+  const std::size_t slash = shard.find('/');
+  const std::string count = shard.substr(slash + 1);
+  if (count == "1") return "the whole study";
+  return fmt::format("part {}/{}", shard.starts_with("0/") ? count : shard.substr(0, slash), count);
+}
+
 std::string chunk_name(std::uint64_t number) {
   return fmt::format("chunks/{:08}.h5", number);
 }
@@ -101,8 +109,8 @@ StudyStore StudyStore::resume(const fs::path& dir, const sim::StudyHeader& heade
   store.lock();
   expect_same(dir, store.manifest_, header);
   if (const std::string found = store.manifest_.fact("shard"); found != shard_text(shard))
-    throw std::runtime_error(fmt::format("{}: holds shard {} of the study, not {}", dir.string(),
-                                         found, shard_text(shard)));
+    throw std::runtime_error(fmt::format("{}: is the folder of {}, not of {}", dir.string(),
+                                         part_text(found), part_text(shard_text(shard))));
   if (store.finished()) {
     expect_kept(dir, {"study.h5", std::stoull(store.manifest_.fact(packed_fact))});
     store.remove_chunks();
@@ -153,10 +161,14 @@ std::uint64_t StudyStore::owned() const {
   return chunks / shard_.count + (shard_.index < chunks % shard_.count ? 1 : 0);
 }
 
+void StudyStore::keep(std::uint64_t chunk, std::string_view file) {
+  const std::string name = chunk_name(chunk);
+  write_whole_file(dir_ / name, file);
+  manifest_.done(chunk, {name, file.size()});
+}
+
 void StudyStore::keep(const sim::StudyChunk& chunk) {
-  const std::string name = chunk_name(chunk.number);
-  write_chunk(dir_ / name, header_, chunk);
-  manifest_.done(chunk.number, {name, fs::file_size(dir_ / name)});
+  keep(chunk.number, chunk_file(header_, chunk));
 }
 
 }  // namespace drumlin::viz

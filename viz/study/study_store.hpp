@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <functional>
+#include <string_view>
 #include <vector>
 
 #include "sim/study_result.hpp"
@@ -47,8 +48,10 @@ class StudyStore {
   /// How many chunks are this shard's.
   [[nodiscard]] std::uint64_t owned() const;
 
-  /// Keeps a chunk; when the call returns, it is done and on the disk.
+  /// Keeps the file of a chunk, as chunk_file() makes it here or elsewhere; when the call returns,
+  /// the chunk is done and on the disk.
   /// @throws std::runtime_error, on a full disk for instance; what was done stays done.
+  void keep(std::uint64_t chunk, std::string_view file);
   void keep(const sim::StudyChunk& chunk);
 
   /// Packs the study into `study.h5` of the folder and removes the chunks, once none is missing. A
