@@ -100,9 +100,9 @@ struct AnswerOnly {
 
 /// Registration: a new command adds its struct here, its function below and its flags in
 /// command_line.cpp.
-using Command = std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsCommand, CompareCommand,
-                             ReportCommand, LessonCommand, SweepCommand, MergeCommand,
-                             WindowCommand>;
+using Command =
+    std::variant<AnswerOnly, RunCommand, CheckCommand, MaterialsCommand, CompareCommand,
+                 ReportCommand, LessonCommand, SweepCommand, MergeCommand, WindowCommand>;
 
 /// Understands the command line.
 ///
