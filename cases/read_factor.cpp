@@ -124,6 +124,21 @@ void read_values(const Section& item, const OpenCase& base, FactorKey& key) {
     add_value(base, value, key, item.findings());
 }
 
+std::vector<double> probes_of(const Factor& factor) {
+  if (!factor.words.empty()) return {};
+  double low = 0;
+  double high = 0;
+  if (factor.distribution) {
+    std::tie(low, high) = models::range_of(*factor.distribution);
+    const double middle = models::quantile(*factor.distribution, 0.5);
+    return {middle, low, high, models::quantile(*factor.distribution, 0.2),
+            models::quantile(*factor.distribution, 0.7)};
+  }
+  if (factor.values.empty()) return {};
+  const auto [least, most] = std::minmax_element(factor.values.begin(), factor.values.end());
+  return {factor.values[factor.values.size() / 2], *least, *most};
+}
+
 }  // namespace
 
 std::string written(const Node& value) {
@@ -246,23 +261,16 @@ std::optional<FactorKey> read_factor(const Section& item, const OpenCase& base, 
       key->factor.distribution =
           read_distribution(*table, key->factor.key, *key->info, key->factor.unit);
   }
-  key->varied.unit = key->factor.unit;
   return key;
 }
 
-std::vector<double> probes_of(const Factor& factor) {
-  if (!factor.words.empty()) return {};
-  double low = 0;
-  double high = 0;
-  if (factor.distribution) {
-    std::tie(low, high) = models::range_of(*factor.distribution);
-    const double middle = models::quantile(*factor.distribution, 0.5);
-    return {middle, low, high, models::quantile(*factor.distribution, 0.2),
-            models::quantile(*factor.distribution, 0.7)};
-  }
-  if (factor.values.empty()) return {};
-  const auto [least, most] = std::minmax_element(factor.values.begin(), factor.values.end());
-  return {factor.values[factor.values.size() / 2], *least, *most};
+void settle(FactorKey& key) {
+  key.varied.unit = key.factor.unit;
+  key.varied.probes = probes_of(key.factor);
+  if (key.factor.unit.empty()) return;
+  const units::Unit unit = units::parse_unit(key.factor.unit);
+  key.factor.unit_factor = unit.factor;
+  key.factor.unit_offset = unit.offset;
 }
 
 }  // namespace drumlin::cases

@@ -113,8 +113,6 @@ StudyList read_list(std::string_view text, const OpenCase& base, Findings& findi
     if (row.size() == cells.size()) list.rows.push_back(std::move(row));
   }
   if (!headed) findings.problem({}, "", "is empty; expected keys in its first line");
-  for (FactorKey& column : list.columns)
-    column.varied.unit = column.factor.unit;
   return list;
 }
 

@@ -10,7 +10,6 @@
 #include "cases/study_parts.hpp"
 #include "cases/study_reader.hpp"
 #include "cases/suggest.hpp"
-#include "cases/units.hpp"
 
 namespace drumlin::cases {
 namespace {
@@ -197,19 +196,13 @@ Study Reader::read() {
   static_cast<void>(read_aims(top_));
   if (findings.problems.empty()) count_points();
   for (FactorKey& key : keys_)
-    key.varied.probes = probes_of(key.factor);
+    settle(key);
+  if (findings.problems.empty()) keep_setting(*base_, keys_);
   if (findings.problems.empty() && read_flag(top_, study_keys[4]).value_or(false))
     study_.scatter = row_scatter(*base_, keys_, top_);
   throw_problems(findings);
-  for (const FactorKey& key : keys_)
-    if (key.factor.key == "part.thickness" && key.factor.distribution) keep_setting(*base_);
   std::vector<VariedKey> varied;
   for (FactorKey& key : keys_) {
-    if (!key.factor.unit.empty()) {
-      const units::Unit unit = units::parse_unit(key.factor.unit);
-      key.factor.unit_factor = unit.factor;
-      key.factor.unit_offset = unit.offset;
-    }
     study_.factors.push_back(std::move(key.factor));
     varied.push_back(std::move(key.varied));
   }

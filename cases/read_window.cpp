@@ -227,23 +227,21 @@ WindowStudy Reader::read() {
   for (std::size_t k = 0; k < 2; ++k) {
     FactorKey& key = axes_[k];
     WindowAxis& axis = study_.axes[k];
-    key.varied.probes = probes_of(key.factor);
+    settle(key);
     const auto [from, to] = key.factor.distribution
                                 ? models::range_of(*key.factor.distribution)
                                 : std::pair(key.factor.values.front(), key.factor.values.back());
-    const units::Unit unit =
-        key.factor.unit.empty() ? units::Unit{} : units::parse_unit(key.factor.unit);
-    axis = {key.factor.key, key.factor.meaning, key.factor.unit, unit.factor, unit.offset, from, to,
-            own_value(key)};
+    const Factor& factor = key.factor;
+    axis = {factor.key,         factor.meaning, factor.unit, factor.unit_factor,
+            factor.unit_offset, from,           to,          own_value(key)};
     varied.push_back(std::move(key.varied));
   }
   study_.base = base_->as_read();
-  for (const FactorKey& key : scatter_)
-    if (key.factor.key == "part.thickness") keep_setting(*base_);
+  keep_setting(*base_, scatter_);
   const auto plain = std::make_shared<const CaseFamily>(OpenCase(*base_), varied);
   study_.with = [plain](std::span<const double> values) { return plain->with(values); };
   for (FactorKey& key : scatter_) {
-    key.varied.probes = probes_of(key.factor);
+    settle(key);
     study_.scatter_words.push_back(in_words(*key.factor.distribution, key.factor.unit));
     study_.scatter.push_back(std::move(key.factor));
     varied.push_back(std::move(key.varied));

@@ -16,12 +16,15 @@ FactorKey scattered_factor(const ScatteredKey& key) {
   made.factor.unit = key.unit;
   made.factor.distribution = key.distribution;
   made.varied.path = parse_path(key.key);
-  made.varied.unit = key.unit;
-  made.varied.probes = probes_of(made.factor);
+  settle(made);
   return made;
 }
 
-void keep_setting(OpenCase& base) {
+void keep_setting(OpenCase& base, std::span<const FactorKey> keys) {
+  if (std::none_of(keys.begin(), keys.end(), [](const FactorKey& key) {
+        return key.factor.key == "part.thickness" && key.factor.distribution;
+      }))
+    return;
   const KeyPath path = parse_path("part.set_thickness");
   if (find(base.document(), path) != nullptr) return;
   const Node* own = find(base.document(), parse_path("part.thickness"));
@@ -40,9 +43,10 @@ Study scatter_of(const Case& scenario) {
   const auto uncertainty = base.as_read().uncertainty;
   if (!uncertainty) throw std::invalid_argument("nothing scatters in this case");
   set_model(base, uncertainty->model);
-  if (std::any_of(uncertainty->keys.begin(), uncertainty->keys.end(),
-                  [](const ScatteredKey& key) { return key.key == "part.thickness"; }))
-    keep_setting(base);
+  std::vector<FactorKey> keys;
+  for (const ScatteredKey& key : uncertainty->keys)
+    keys.push_back(scattered_factor(key));
+  keep_setting(base, keys);
   Study study;
   study.title = scenario.title;
   study.file = scenario.file;
@@ -53,10 +57,9 @@ Study scatter_of(const Case& scenario) {
   study.points = static_cast<std::uint64_t>(uncertainty->size);
   study.seed = static_cast<std::uint64_t>(uncertainty->seed);
   std::vector<VariedKey> varied;
-  for (const ScatteredKey& key : uncertainty->keys) {
-    FactorKey made = scattered_factor(key);
-    study.factors.push_back(std::move(made.factor));
-    varied.push_back(std::move(made.varied));
+  for (FactorKey& key : keys) {
+    study.factors.push_back(std::move(key.factor));
+    varied.push_back(std::move(key.varied));
   }
   const auto family = std::make_shared<const CaseFamily>(std::move(base), std::move(varied));
   study.with = [family](std::span<const double> values) { return family->with(values); };

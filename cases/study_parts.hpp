@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -71,14 +72,15 @@ void add_value(const OpenCase& base, const Node& value, FactorKey& key, Findings
 /// Unit as a value has it; empty for what has none.
 [[nodiscard]] std::string unit_in(const Node& value);
 
-/// Numbers of the factor's range at which its key is tried.
-[[nodiscard]] std::vector<double> probes_of(const Factor& factor);
+/// What follows of a factor once its values are known: numbers of its range at which its key is
+/// tried, and how its numbers are shown.
+void settle(FactorKey& key);
 
 /// A key that scatters, as a factor.
 [[nodiscard]] FactorKey scattered_factor(const ScatteredKey& key);
-/// Sets the line for the case's own sheet, unless the case says for which: a thickness that is
-/// drawn is that of a part that comes, not of one that the line is set for.
-void keep_setting(OpenCase& base);
+/// Where the thickness is drawn, sets the line for the case's own sheet, unless the case says for
+/// which: a drawn sheet is one that comes, not one that the line is set for.
+void keep_setting(OpenCase& base, std::span<const FactorKey> keys);
 
 /// Puts a fidelity into a case for good. @throws CaseError
 void set_model(OpenCase& base, const std::string& model);

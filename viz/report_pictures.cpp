@@ -31,7 +31,7 @@ std::string report_pictures(const sim::Result& result) {
   std::vector<std::string> names;
   std::map<std::string, std::string> figures;
   for (const Drawing& drawing : all_drawings(result)) {
-    if (drawing.file == "what-to-change") continue;  // stands with its table
+    if (drawing.file == "what-to-change") continue;      // stands with its table
     if (drawing.file.starts_with("scatter-")) continue;  // stands beside its numbers
     const std::string group = group_of(result, drawing);
     if (!figures.contains(group)) names.push_back(group);

@@ -6,27 +6,15 @@
 
 #include "viz/cells.hpp"
 #include "viz/report_parts.hpp"
+#include "viz/scatter_words.hpp"
 #include "viz/svg_canvas.hpp"
 
 namespace drumlin::viz {
 namespace {
 
-std::string percent(double share) {
-  const double of = 100 * share;
-  const double off = std::min(of, 100 - of);
-  return off > 0 && off < 1 ? fmt::format("{:.2f}", of) : fmt::format("{:.1f}", of);
-}
-
-/// Where no draw failed, or every one, the interval's end is what is known.
-std::string met_text(const sim::Probability& met) {
-  if (met.met == met.of) return fmt::format("at least {} %", percent(met.low));
-  if (met.met == 0) return fmt::format("at most {} %", percent(met.high));
-  return percent(met.value) + " %";
-}
-
 std::string interval_text(const sim::Probability& met) {
-  return fmt::format("{} to {} %; {} of {} draws", percent(met.low), percent(met.high), met.met,
-                     met.of);
+  return fmt::format("{} to {} %; {} of {} draws", percent_text(met.low), percent_text(met.high),
+                     met.met, met.of);
 }
 
 /// A share of variance; an estimate may come out a little below nothing.
@@ -56,7 +44,7 @@ std::string limits_table(const sim::ScatterStudy& scatter) {
   });
   for (const sim::ScatterOutput* one : order) {
     const sim::ScatterOutput& limit = *one;
-    const Cell met = limit.met ? Cell{met_text(*limit.met), interval_text(*limit.met), ""}
+    const Cell met = limit.met ? Cell{met_percent(*limit.met) + " %", interval_text(*limit.met), ""}
                                : Cell{"not known", limit.why_not, "open"};
     const Cell margin =
         limit.margin_deviations ? Cell{fmt::format("{:.1f} deviations", *limit.margin_deviations),
@@ -115,7 +103,7 @@ std::string report_scatter(const sim::Result& result) {
   std::string body;
   if (scatter.all_met)
     body += fmt::format("<p>All limits that are judged, at once: {} ({}).</p>\n",
-                        met_text(*scatter.all_met), interval_text(*scatter.all_met));
+                        met_percent(*scatter.all_met) + " %", interval_text(*scatter.all_met));
   if (!scatter.decides.empty())
     body += fmt::format("<p>Where it is tightest, {}.</p>\n", escaped(scatter.decides));
   if (!scatter.limits.empty()) body += limits_table(scatter);

@@ -2,6 +2,7 @@
 
 #include "cases/scatter.hpp"
 #include "sim/numerics/error.hpp"
+#include "sim/remedy/remedies.hpp"
 #include "sim/run.hpp"
 #include "sim/scatter/scatter_study.hpp"
 
@@ -19,12 +20,15 @@ sim::Result computed(const sim::Setup& setup, ProgressLine& line, const std::sto
   return result;
 }
 
-void add_scatter(const cases::Case& scenario, sim::Result& result, ProgressLine& line,
-                 const std::stop_token& stop) {
-  if (!scenario.uncertainty) return;
-  result.scatter = sim::scatter_study(
-      cases::scatter_of(scenario), result.part, result.verdict,
-      {.threads = 0, .progress = [&](double share) { line.show(share, "draws"); }, .stop = stop});
+sim::Result explained(const sim::Setup& setup, ProgressLine& line, const std::stop_token& stop) {
+  sim::Result result = computed(setup, line, stop);
+  const cases::Case& scenario = setup.scenario;
+  sim::explain(scenario, result, stop);
+  if (scenario.uncertainty)
+    result.scatter = sim::scatter_study(
+        cases::scatter_of(scenario), result.part, result.verdict,
+        {.threads = 0, .progress = [&](double share) { line.show(share, "draws"); }, .stop = stop});
+  return result;
 }
 
 }  // namespace drumlin::app

@@ -2,7 +2,6 @@
 
 #include <stop_token>
 
-#include "cases/case.hpp"
 #include "sim/app/progress.hpp"
 #include "sim/result.hpp"
 #include "sim/setup.hpp"
@@ -19,9 +18,9 @@ struct ProgressPart {
 [[nodiscard]] sim::Result computed(const sim::Setup& setup, ProgressLine& line,
                                    const std::stop_token& stop, ProgressPart part = {});
 
-/// Adds what the case's [uncertainty] does to its result, where it has one.
-/// @throws sim::Stopped
-void add_scatter(const cases::Case& scenario, sim::Result& result, ProgressLine& line,
-                 const std::stop_token& stop);
+/// The same with what only the case's file can tell: what would have to change for its limits, and
+/// what its [uncertainty] does to the result. @throws sim::Stopped
+[[nodiscard]] sim::Result explained(const sim::Setup& setup, ProgressLine& line,
+                                    const std::stop_token& stop);
 
 }  // namespace drumlin::app

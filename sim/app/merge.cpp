@@ -24,14 +24,12 @@ int carry_out(const MergeCommand& command) {
                       [&](double share) { line.show(share, "packing"); });
       const viz::StudyFile packed(folder.path() / "study.h5");
       if (command.csv) viz::write_study_csv(packed, folder.path() / "study.csv");
-      says = write_analysis(packed, "STUDY.toml", folder.path(), stdout_style());
+      says =
+          write_analysis(packed, "STUDY.toml", folder.path(), command.out.string(), stdout_style());
       folder.commit();
     }
     line.wipe();
-    if (!command.quiet)
-      std::cout << study_text(viz::StudyFile(command.out / "study.h5"), command.out.string(),
-                              stdout_style())
-                << says;
+    if (!command.quiet) std::cout << says;
     return static_cast<int>(done);
   });
 }

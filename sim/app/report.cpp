@@ -14,7 +14,6 @@
 #include "sim/app/stop_signal.hpp"
 #include "sim/app/terminal.hpp"
 #include "sim/app/user_fault.hpp"
-#include "sim/remedy/remedies.hpp"
 #include "sim/setup.hpp"
 #include "viz/atomic_file.hpp"
 #include "viz/kept_result.hpp"
@@ -89,9 +88,7 @@ int carry_out(const ReportCommand& command) {
   const sim::Setup setup = sim::set_up(case_of(kept, command.folder));
   const StopOnSignal stop;
   ProgressLine line(stderr, stderr_is_terminal());
-  sim::Result result = computed(setup, line, stop.token());
-  sim::explain(setup.scenario, result, stop.token());
-  add_scatter(setup.scenario, result, line, stop.token());
+  sim::Result result = explained(setup, line, stop.token());
   line.wipe();
   const auto moved = for_the_user([&] { return viz::moved_values(command.folder, result); });
   if (!moved.empty()) throw InputError(moved_text(moved, kept, result, command.folder));

@@ -11,7 +11,6 @@
 #include "sim/app/summary_text.hpp"
 #include "sim/app/terminal.hpp"
 #include "sim/app/user_fault.hpp"
-#include "sim/remedy/remedies.hpp"
 #include "sim/setup.hpp"
 #include "viz/writers.hpp"
 
@@ -23,9 +22,7 @@ int carry_out(const RunCommand& command) {
   for_the_user([&] { viz::expect_writable(command.out, command.overwrite); });
   const StopOnSignal stop;
   ProgressLine line(stderr, !command.quiet && stderr_is_terminal());
-  sim::Result result = computed(setup, line, stop.token());
-  sim::explain(setup.scenario, result, stop.token());
-  add_scatter(setup.scenario, result, line, stop.token());
+  sim::Result result = explained(setup, line, stop.token());
   line.wipe();
   const std::chrono::duration<double> wall = std::chrono::steady_clock::now() - start;
   result.provenance.wall_s = wall.count();

@@ -5,23 +5,10 @@
 #include <fmt/format.h>
 
 #include "sim/app/result_table.hpp"
+#include "viz/scatter_words.hpp"
 
 namespace drumlin::app {
 namespace {
-
-/// Per cent with as many decimals as tell it from nothing and from all.
-std::string percent(double share) {
-  const double of = 100 * share;
-  const double off = std::min(of, 100 - of);
-  return off > 0 && off < 1 ? fmt::format("{:.2f}", of) : fmt::format("{:.1f}", of);
-}
-
-/// With no failure at all the interval's lower end is what is known.
-std::string met_text(const sim::Probability& met) {
-  if (met.met == met.of) return fmt::format("at least {}", percent(met.low));
-  if (met.met == 0) return fmt::format("at most {}", percent(met.high));
-  return percent(met.value);
-}
 
 std::string spread_text(const std::optional<sim::Spread>& spread) {
   if (!spread) return "-";
@@ -31,13 +18,14 @@ std::string spread_text(const std::optional<sim::Spread>& spread) {
 
 std::vector<std::string> row_of(const sim::ScatterOutput& limit) {
   if (!limit.met) return {limit.name, limit.limit, "not known", "", "", "", ""};
-  return {limit.name,
-          limit.limit,
-          met_text(*limit.met),
-          fmt::format("{}..{}", percent(limit.met->low), percent(limit.met->high)),
-          spread_text(limit.value),
-          limit.unit,
-          limit.margin_deviations ? fixed(*limit.margin_deviations, 1) : "-"};
+  return {
+      limit.name,
+      limit.limit,
+      viz::met_percent(*limit.met),
+      fmt::format("{}..{}", viz::percent_text(limit.met->low), viz::percent_text(limit.met->high)),
+      spread_text(limit.value),
+      limit.unit,
+      limit.margin_deviations ? fixed(*limit.margin_deviations, 1) : "-"};
 }
 
 }  // namespace
@@ -51,7 +39,8 @@ std::string scatter_text(const sim::ScatterStudy& scatter, const Style& style) {
     const sim::Probability& all = *scatter.all_met;
     out +=
         wrapped(fmt::format("all limits that are judged at once: {} % ({}..{} %), {} of {} draws",
-                            met_text(all), percent(all.low), percent(all.high), all.met, all.of),
+                            viz::met_percent(all), viz::percent_text(all.low),
+                            viz::percent_text(all.high), all.met, all.of),
                 "  ", style);
   }
   if (!scatter.decides.empty()) out += wrapped(scatter.decides, "  ", style);

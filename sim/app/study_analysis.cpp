@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "cases/study_reader.hpp"
+#include "sim/app/sweep_parts.hpp"
 #include "sim/study_analysis/analyse.hpp"
 #include "viz/study/analysis_words.hpp"
 #include "viz/study/study_report.hpp"
@@ -59,7 +60,8 @@ std::string aims_without_numbers(const cases::StudyWishes& wishes, const sim::Ro
 }
 
 std::string write_analysis(const viz::StudyFile& study, const std::string& file,
-                           const std::filesystem::path& folder, const Style& style) {
+                           const std::filesystem::path& folder, const std::string& called,
+                           const Style& style) {
   const sim::StudyTable table{
       .header = &study.header(),
       .each = [&](const std::vector<std::size_t>& columns, const sim::TakeRows& take) {
@@ -67,7 +69,7 @@ std::string write_analysis(const viz::StudyFile& study, const std::string& file,
       }};
   const sim::StudyAnalysis analysis = sim::analyse(table, wishes_for(study.header(), file));
   const std::string no_pictures = viz::write_study_report(analysis, study, folder);
-  std::string text = analysis_text(analysis, style);
+  std::string text = study_text(analysis, called, style) + analysis_text(analysis, style);
   if (!no_pictures.empty()) text += wrapped("No PNG pictures: " + no_pictures, "", style);
   return text;
 }

@@ -25,8 +25,10 @@ namespace drumlin::app {
                                                const sim::RowRunner& runner);
 
 /// Analyses a packed study and writes what it says into a folder.
-/// @return the same in a few lines.
+/// @param called  what messages call the folder.
+/// @return what became of the rows and what they say, in a few lines.
 [[nodiscard]] std::string write_analysis(const viz::StudyFile& study, const std::string& file,
-                                         const std::filesystem::path& folder, const Style& style);
+                                         const std::filesystem::path& folder,
+                                         const std::string& called, const Style& style);
 
 }  // namespace drumlin::app

@@ -112,10 +112,9 @@ void pack_and_tell(const SweepCommand& command, viz::StudyStore& store, Progress
   for_the_user([&] {
     const viz::StudyFile packed(store.packed_file());
     if (command.csv) viz::write_study_csv(packed, command.out / "study.csv");
-    const std::string says =
-        write_analysis(packed, command.study_file.string(), command.out, stdout_style());
-    if (!command.quiet)
-      std::cout << study_text(packed, command.out.string(), stdout_style()) << says;
+    const std::string says = write_analysis(packed, command.study_file.string(), command.out,
+                                            command.out.string(), stdout_style());
+    if (!command.quiet) std::cout << says;
   });
 }
 

@@ -8,6 +8,7 @@
 #include "sim/app/commands.hpp"
 #include "sim/app/progress.hpp"
 #include "sim/app/text.hpp"
+#include "sim/study_analysis_result.hpp"
 #include "sim/sweep/row_runner.hpp"
 #include "viz/study/study_file.hpp"
 #include "viz/study/study_store.hpp"
@@ -42,7 +43,7 @@ void pack_and_tell(const SweepCommand& command, viz::StudyStore& store, Progress
 [[nodiscard]] viz::Shard parse_shard(const std::string& text);
 
 /// What became of the rows of a packed study, and what it took, for a person to read.
-[[nodiscard]] std::string study_text(const viz::StudyFile& study, const std::string& folder,
+[[nodiscard]] std::string study_text(const sim::StudyAnalysis& analysis, const std::string& folder,
                                      const Style& style);
 
 /// What a study would take, from some rows that are computed on the spot.

@@ -1,13 +1,11 @@
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <vector>
 
 #include <fmt/format.h>
 
 #include "cases/file_text.hpp"
 #include "sim/app/sweep_parts.hpp"
-#include "sim/study_analysis/reason_kind.hpp"
 #include "sim/sweep/forecast.hpp"
 #include "sim/sweep/study_table.hpp"
 #include "viz/study/chunk_file.hpp"
@@ -16,37 +14,6 @@ namespace drumlin::app {
 namespace {
 
 constexpr std::size_t reasons_shown = 5;
-constexpr std::size_t most_reasons = 1000;  // counted apart; the rest together
-
-std::size_t column_named(const sim::StudyHeader& header, std::string_view name) {
-  const auto found = std::find_if(header.columns.begin(), header.columns.end(),
-                                  [&](const sim::StudyColumn& c) { return c.name == name; });
-  return static_cast<std::size_t>(found - header.columns.begin());
-}
-
-struct Counts {
-  std::map<std::string, std::uint64_t> statuses;
-  std::map<std::string, std::uint64_t> reasons;  // with their status before them
-};
-
-Counts counted(const viz::StudyFile& study) {
-  Counts counts;
-  const auto status = column_named(study.header(), "status");
-  const auto reason = column_named(study.header(), "reason");
-  study.each({status, reason}, [&](std::uint64_t, const std::vector<sim::StudyValues>& columns) {
-    const auto& statuses = std::get<std::vector<std::string>>(columns[0]);
-    const auto& reasons = std::get<std::vector<std::string>>(columns[1]);
-    for (std::size_t i = 0; i < statuses.size(); ++i) {
-      ++counts.statuses[statuses[i]];
-      if (reasons[i].empty()) continue;
-      const std::string why = fmt::format("{}: {}", statuses[i], sim::reason_kind(reasons[i]));
-      ++counts.reasons[counts.reasons.size() < most_reasons || counts.reasons.contains(why)
-                           ? why
-                           : "others"];
-    }
-  });
-  return counts;
-}
 
 std::string duration_text(double seconds) {
   if (seconds < 100.0) return fmt::format("{:.2g} s", seconds);
@@ -62,19 +29,16 @@ std::string bytes_text(double bytes) {
 
 }  // namespace
 
-std::string study_text(const viz::StudyFile& study, const std::string& folder, const Style& style) {
-  const Counts counts = counted(study);
-  const sim::StudyHeader& header = study.header();
+std::string study_text(const sim::StudyAnalysis& analysis, const std::string& folder,
+                       const Style& style) {
+  const sim::StudyHeader& header = analysis.header;
   Table table{{{"what became of the rows", "rows"}}, {}};
-  for (const auto& [status, rows] : counts.statuses)
-    table.rows.push_back({status, fmt::format("{}", rows)});
-  std::vector<std::pair<std::string, std::uint64_t>> reasons(counts.reasons.begin(),
-                                                             counts.reasons.end());
-  std::stable_sort(reasons.begin(), reasons.end(),
-                   [](const auto& a, const auto& b) { return a.second > b.second; });
+  for (const sim::CountedText& status : analysis.statuses)
+    table.rows.push_back({status.text, fmt::format("{}", status.rows)});
   std::vector<std::string> lines;
-  for (const auto& [why, rows] : reasons)
-    if (lines.size() < reasons_shown) lines.push_back(fmt::format("{} rows: {}", rows, why));
+  for (const sim::CountedText& reason : analysis.reasons)
+    if (lines.size() < reasons_shown)
+      lines.push_back(fmt::format("{} rows: {}", reason.rows, reason.text));
   return heading(fmt::format("{} rows of the {} model", header.rows, header.model), style) +
          to_text(table, style) + list("Most frequent reasons", lines, Paint::plain, style) + "\n" +
          wrapped(fmt::format("{} columns in {}/study.h5: every number with its unit, the texts of "
