@@ -42,8 +42,7 @@ std::string replaced(std::string text, const std::string& from, const std::strin
 
 /// The shipped study of the front with another size and seed.
 std::string study(int size, int seed) {
-  std::string text =
-      read_file(std::string(DRUMLIN_SOURCE_DIR) + "/cases/studies/front.toml");
+  std::string text = read_file(std::string(DRUMLIN_SOURCE_DIR) + "/cases/studies/front.toml");
   text = replaced(text, "../examples/panel-priced.toml", examples() + "panel-priced.toml");
   text = replaced(text, "size = 334", fmt::format("size = {}", size));
   return replaced(text, "seed = 7", fmt::format("seed = {}", seed));
