@@ -79,6 +79,7 @@ struct Part {
   double width = 0;                ///< [mm] along the drum
   double length = 0;               ///< [mm] along the feed
   double bow = 0;    ///< [mm] lengthwise arch that the hold-down leaves, plus or minus
+  double lift = 0;   ///< [mm] how much nearer to the tools this face lies than a flat part's
   double angle = 0;  ///< turn against the feed from how the features are named [rad]
   BurrSide burr_side = BurrSide::up;
   double flank_oxide = 0;  ///< [mm] oxide film on the cut flanks

@@ -211,6 +211,13 @@ std::optional<FactorKey> find_key(const OpenCase& base, const std::string& path,
       return std::nullopt;
     }
   }
+  if (key.info && !key.info->bounds.empty()) {
+    findings.problem(at, named_by,
+                     fmt::format("{} is a bound, plus or minus, which moves bands, and rows and "
+                                 "draws have none; expected the value itself, {}",
+                                 in_quotes(path), in_quotes(std::string(key.info->bounds))));
+    return std::nullopt;
+  }
   key.factor.key = to_text(key.varied.path);
   if (key.info) key.factor.meaning = std::string(key.info->meaning);
   key.factor.whole = key.varied.whole = key.info && key.info->kind == KeyKind::count;

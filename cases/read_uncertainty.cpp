@@ -45,6 +45,8 @@ class Reader {
  private:
   void read_key(const Member& member);
   void refuse_word(const Member& member) const;
+  /// What the case gives the key, or what the reader takes where it is silent.
+  [[nodiscard]] std::optional<Node> own_node(const FactorKey& key) const;
   [[nodiscard]] std::optional<double> own_value(const std::string& name, const FactorKey& key,
                                                 Place at) const;
   void read_around(const std::string& name, const FactorKey& key, ScatteredKey& scattered);
@@ -71,18 +73,27 @@ void Reader::refuse_word(const Member& member) const {
                               suggestion(member.key, known), path_example));
 }
 
+std::optional<Node> Reader::own_node(const FactorKey& key) const {
+  if (const Node* given = find(base_.document(), key.varied.path)) return *given;
+  if (key.info->default_text.empty()) return std::nullopt;
+  Node silent;
+  silent.kind = Node::Kind::string;
+  silent.text = std::string(key.info->default_text);
+  return silent;
+}
+
 std::optional<double> Reader::own_value(const std::string& name, const FactorKey& key,
                                         Place at) const {
-  const Node* own = find(base_.document(), key.varied.path);
-  if (own == nullptr) {
+  const auto own = own_node(key);
+  // What is wrong with a value of the case has been said at its own place.
+  Findings unsaid(section_.findings().file);
+  if (!own) {
     section_.findings().problem(
         at, section_.path(name),
         "the case gives no value of it to scatter around; give one, or a distribution with a mean, "
         "such as { kind = \"normal\", mean = ..., deviation = ... }");
     return std::nullopt;
   }
-  // What is wrong with it has been said at its own place.
-  Findings unsaid(section_.findings().file);
   return quantity_of(*own, *key.info, key.factor.key, unsaid);
 }
 
@@ -90,7 +101,7 @@ void Reader::read_around(const std::string& name, const FactorKey& key, Scattere
   const Node& value = *section_.find(name);
   const auto mean = own_value(name, key, value.place);
   if (!mean) return;
-  scattered.unit = unit_in(*find(base_.document(), key.varied.path));
+  scattered.unit = unit_in(*own_node(key));
   const auto law = read_deviation(section_, name, *key.info, *mean, scattered.unit);
   if (!law) return;
   scattered.distribution = *law;

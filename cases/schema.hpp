@@ -49,6 +49,8 @@ struct KeyInfo {
       default_text{};  ///< value where the case is silent; empty: none, or the library's
   std::string_view default_why{};
   std::string_view unused{};  ///< why the key has no effect in this version; empty: it has one
+  /// Of a bound that only bands use: the key whose value it bounds.
+  std::string_view bounds{};
   /// Value that means "nothing of the kind": with it the key's effect is fully there.
   double neutral = std::numeric_limits<double>::quiet_NaN();
   std::span<const Choice> choices{};
@@ -85,6 +87,11 @@ struct Field {
     Field field = *this;
     field.info.default_text = text;
     field.info.default_why = why;
+    return field;
+  }
+  [[nodiscard]] constexpr Field bounds(std::string_view key) const {
+    Field field = *this;
+    field.info.bounds = key;
     return field;
   }
   [[nodiscard]] constexpr Field unused(

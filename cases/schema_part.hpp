@@ -23,6 +23,7 @@ inline constexpr auto part_fields = std::to_array<Field<Part>>({
     quantity("thickness_tolerance", &Part::thickness_tolerance, models::dimension::length, 0, 10,
              "how far the thickness may be off, plus or minus")
         .example("0.07 mm")
+        .bounds("part.thickness")
         .fallback("0 mm", "no scatter stated"),
     quantity("width", &Part::width, models::dimension::length, 1, 1e4, "extent along the drum")
         .example("300 mm")
@@ -34,7 +35,14 @@ inline constexpr auto part_fields = std::to_array<Field<Part>>({
         "bow", &Part::bow, models::dimension::length, 0, 50,
         "lengthwise arch that is left once the hold-down and the drum have flattened the part, "
         "plus or minus; felt as interference")
-        .example("0.2 mm"),
+        .example("0.2 mm")
+        .bounds("part.lift"),
+    quantity(
+        "lift", &Part::lift, models::dimension::length, -10, 10,
+        "how much higher than a flat part's the face of this one lies under the tools, from bow "
+        "or dirt beneath it; below zero: lower; felt as interference")
+        .example("0.05 mm")
+        .fallback("0 mm", "a part that lies flat"),
     quantity("angle", &Part::angle, models::dimension::angle, -6.4, 6.4, "turn against the feed")
         .example("15 deg"),
     choice<Part>(

@@ -261,9 +261,10 @@ Setup set_up(cases::Case scenario) {
     }
   }
   if (!problems.empty()) throw cases::CaseError(std::move(problems));
-  if (scenario.part.set_thickness)
+  const cases::Part& part = scenario.part;
+  if (part.set_thickness || part.lift != 0.0)
     for (StationSetup& station : setup.stations)
-      deepen(station, scenario.part.thickness - *scenario.part.set_thickness);
+      deepen(station, part.thickness - part.set_thickness.value_or(part.thickness) + part.lift);
   setup.heat = heat_setup(scenario);
   setup.scenario = std::move(scenario);
   return setup;

@@ -134,8 +134,9 @@ std::string belt_text(const sim::BeltSetup& setup, const cases::Belt& belt) {
 std::string since_set_text(const sim::BeltSetup& setup, const cases::BeltStation& station,
                            const cases::Part& part) {
   const double thicker = part.thickness - part.set_thickness.value_or(part.thickness);
-  const std::string sheet =
+  std::string sheet =
       thicker == 0.0 ? "" : fmt::format(", part thicker by {} mm", brief(thicker, 3));
+  if (part.lift != 0.0) sheet += fmt::format(", part lifted by {} mm", brief(part.lift, 3));
   return fmt::format("cover worn by {} mm, belt thicker by {} mm{}: {} mm of interference {}",
                      brief(station.drum.wear, 3), brief(station.belt.thickness_change, 3), sheet,
                      brief(std::abs(setup.interference_offset), 3),

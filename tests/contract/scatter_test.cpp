@@ -7,6 +7,7 @@
 #include <fstream>
 #include <sstream>
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
@@ -92,6 +93,16 @@ TEST(Scatter, ListsEveryLimitOfTheCase) {
   EXPECT_TRUE(life);
 }
 
+/// Of a finished run: share of the draws of set A that keep the limit.
+double met_by_draws(const Result& result, const std::string& name) {
+  const auto limit = std::find_if(result.scatter->limits.begin(), result.scatter->limits.end(),
+                                  [&](const ScatterOutput& one) { return one.name == name; });
+  const auto size = static_cast<std::ptrdiff_t>(result.scatter->size);
+  const auto met = std::count_if(limit->values.begin(), limit->values.begin() + size,
+                                 [&](double value) { return value >= *limit->low; });
+  return static_cast<double>(met) / static_cast<double>(size);
+}
+
 std::size_t column(const RowRunner& runner, const std::string& name) {
   const auto& list = runner.columns();
   const auto found = std::find_if(list.begin(), list.end(),
@@ -133,13 +144,28 @@ TEST(RowsWithScatter, CarryProbabilitiesFromCommonDraws) {
   // The middle row is the case itself: its draws are the set A of a run.
   const cases::Case own = cases::read(support::examples() + "panel-scatter.toml");
   const Result result = drawn(own);
-  const auto limit =
-      std::find_if(result.scatter->limits.begin(), result.scatter->limits.end(),
-                   [](const ScatterOutput& one) { return one.name == "face coating_left"; });
-  const auto size = static_cast<std::ptrdiff_t>(result.scatter->size);
-  const auto met = std::count_if(limit->values.begin(), limit->values.begin() + size,
-                                 [&](double value) { return value >= *limit->low; });
-  EXPECT_DOUBLE_EQ(*rows[1].outputs[face], static_cast<double>(met) / static_cast<double>(size));
+  EXPECT_DOUBLE_EQ(*rows[1].outputs[face], met_by_draws(result, "face coating_left"));
+}
+
+// The line is set for the row's sheet, and sheets of its coil scatter around that: not around the
+// case's sheet, and not as a drum set anew for every one of them.
+TEST(RowsWithScatter, OfOtherThicknessesAreCasesOfThatThickness) {
+  const cases::Study study = cases::parse_study(
+      "case = \"panel-scatter.toml\"\nscatter = true\n[design]\nkind = \"grid\"\n" +
+          support::factor("part.thickness", "values = [\"1.2 mm\", \"1.5 mm\", \"2.0 mm\"]"),
+      support::examples() + "study.toml");
+  RowRunner runner(study, 2);
+  const auto rows = rows_of(runner);
+  const std::size_t face = column(runner, "limit.face_coating_left.probability");
+  for (const Row& row : rows) {
+    std::string text = text_of("panel-scatter.toml");
+    const std::string thickness = "thickness = \"1.5 mm\"";
+    text.replace(text.find(thickness), thickness.size(),
+                 fmt::format("thickness = \"{} mm\"", row.values[0]));
+    const cases::Case own = cases::parse(text, support::examples() + "case.toml");
+    EXPECT_DOUBLE_EQ(*row.outputs[face], met_by_draws(drawn(own), "face coating_left"))
+        << row.values[0];
+  }
 }
 
 }  // namespace

@@ -131,6 +131,46 @@ TEST(RowsOfAStudy, TakeADrawnThicknessAsInterferenceAndAChosenOneAsAnotherSheet)
   EXPECT_GT(drawn, 1.05 * as_set);
 }
 
+// Bow and dirt under the part: what lifts it is interference, at belts and brushes alike.
+TEST(RowsOfAStudy, TakeALiftedPartAsInterference) {
+  const auto removal = [](const std::string& key, const std::string& value) {
+    const cases::Study study =
+        study_of("panel-punched.toml",
+                 "[design]\nkind = \"grid\"\n" + factor(key, "values = [\"" + value + "\"]"));
+    RowRunner runner(study, 1);
+    return runner.run(0, 1).front().outputs;
+  };
+  const cases::Case own = cases::read(support::examples() + "panel-punched.toml");
+  const auto& brush = std::get<cases::BrushStation>(own.stations.back());
+  ASSERT_GT(brush.penetration, 0.1);
+  const auto lifted = removal("part.lift", "0.04 mm");
+  const auto thicker =
+      removal("part.set_thickness", std::to_string(own.part.thickness - 0.04) + " mm");
+  ASSERT_EQ(lifted.size(), thicker.size());
+  for (std::size_t i = 0; i < lifted.size(); ++i) {
+    ASSERT_EQ(lifted[i].has_value(), thicker[i].has_value()) << i;
+    // The difference of two thicknesses is rounded.
+    const double by = 1e-6 * std::abs(thicker[i].value_or(0));
+    EXPECT_NEAR(lifted[i].value_or(0), thicker[i].value_or(0), by) << i;
+  }
+  EXPECT_NE(lifted, removal("part.lift", "0 mm"));
+  EXPECT_NE(lifted, removal("part.lift", "-0.04 mm"));
+}
+
+// A part passes under many turns of the drum: its run-out is no interference but a ripple.
+TEST(RowsOfAStudy, TakeRunOutAsRipple) {
+  const cases::Study study = study_of(
+      "panel-soft.toml", "[design]\nkind = \"grid\"\n" +
+                             factor("station[0].run_out", "values = [\"0.02 mm\", \"0.06 mm\"]"));
+  RowRunner runner(study, 1);
+  const auto rows = runner.run(0, 2);
+  const std::size_t ripple = column(runner, "station[0].ripple_height_um");
+  const std::size_t removal = column(runner, "face.removal_um");
+  EXPECT_NEAR(*rows[1].outputs[ripple], 3 * *rows[0].outputs[ripple],
+              1e-9 * *rows[1].outputs[ripple]);
+  EXPECT_EQ(*rows[1].outputs[removal], *rows[0].outputs[removal]);
+}
+
 // Deep nips lay a drum's law out deeper: which one was asked for first must not tell.
 TEST(RowsOfAStudy, DoNotDependOnADrumThatADeeperRowMade) {
   const std::string deep = factor("station[0].setting.interference",

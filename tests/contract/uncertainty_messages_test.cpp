@@ -111,12 +111,31 @@ TEST(Uncertainty, TakesDifferencesOfTemperatures) {
 }
 
 TEST(Uncertainty, AsksForAMiddleWhereTheCaseGivesNone) {
-  EXPECT_THAT(wrong_with("\"conveyor.pass_interval\" = \"5 s\"\n"),
+  EXPECT_THAT(wrong_with("\"part.roughness\" = \"0.1 um\"\n"),
               AllOf(HasSubstr("the case gives no value of it to scatter around"),
                     HasSubstr("panel.toml:" + first_line())));
-  EXPECT_EQ(wrong_with("\"conveyor.pass_interval\" = { kind = \"uniform\", low = \"5 s\", high = "
-                       "\"9 s\" }\n"),
+  EXPECT_EQ(wrong_with("\"part.roughness\" = { kind = \"uniform\", low = \"1 um\", high = "
+                       "\"2 um\" }\n"),
             "");
+}
+
+// A key that the case leaves out scatters around what the reader takes for it.
+TEST(Uncertainty, GoesAroundTheDefaultWhereThereIsOne) {
+  const Case c = with_scatter("\"part.lift\" = \"0.05 mm\"\n");
+  ASSERT_TRUE(c.uncertainty);
+  EXPECT_EQ(c.uncertainty->keys[0].distribution,
+            models::AnyDistribution(models::Normal{0.0, 0.05}));
+  EXPECT_EQ(c.uncertainty->keys[0].unit, "mm");
+}
+
+// Bounds move bands, which draws and rows do not have: they would scatter without any effect.
+TEST(Uncertainty, SendsBoundsToTheValueThatTheyBound) {
+  EXPECT_THAT(
+      wrong_with("\"part.bow\" = { kind = \"uniform\", low = \"0 mm\", high = \"0.2 mm\" }\n"),
+      AllOf(HasSubstr("panel.toml:" + first_line() + ":1: error: uncertainty.part.bow:"),
+            HasSubstr("is a bound"), HasSubstr("\"part.lift\"")));
+  EXPECT_THAT(wrong_with("\"part.thickness_tolerance\" = \"0.01 mm\"\n"),
+              HasSubstr("expected the value itself, \"part.thickness\""));
 }
 
 TEST(Uncertainty, SaysAllThatIsWrongInOneGo) {
@@ -183,6 +202,9 @@ TEST(AStudyWithScatter, SaysWhatDoesNotGoTogether) {
       wrong_with_rows("panel-scatter.toml", support::factor("part.feature[2].burr.height",
                                                             "values = [\"0.1 mm\", \"0.2 mm\"]")),
       HasSubstr("give the case a bare deviation"));
+  EXPECT_THAT(wrong_with_rows("panel-scatter.toml",
+                              support::factor("part.bow", "values = [\"0.1 mm\", \"0.2 mm\"]")),
+              HasSubstr("\"part.lift\""));
 }
 
 }  // namespace
