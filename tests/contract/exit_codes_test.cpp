@@ -12,6 +12,7 @@
 
 #include "sim/app/commands.hpp"
 #include "sim/numerics/error.hpp"
+#include "tests/support/places.hpp"
 #include "tests/support/run_program.hpp"
 #include "tests/support/small_cases.hpp"
 
@@ -253,7 +254,7 @@ TEST(Check, ShowsTheCaseAndWritesNothing) {
 }
 
 TEST(Check, UnderstandsTheCaseOfTheReadme) {
-  const std::string readme = support::read_file(fs::path(DRUMLIN_SOURCE_DIR) / "README.md");
+  const std::string readme = support::read_file(fs::path(support::in_tree("README.md")));
   const std::string fence = "```toml\n";
   const std::size_t begin = readme.find(fence);
   ASSERT_NE(begin, std::string::npos);

@@ -14,6 +14,7 @@
 #include "cases/reader.hpp"
 #include "sim/run.hpp"
 #include "sim/setup.hpp"
+#include "tests/support/places.hpp"
 #include "tests/support/run_program.hpp"
 #include "tests/support/sample_result.hpp"
 #include "tests/support/small_cases.hpp"
@@ -120,7 +121,7 @@ TEST(Report, EscapesWhateverComesFromTheCase) {
 
 // A second is what nobody notices beside the run; the best of three, since others use the machine.
 TEST(Report, OfTheShippedPanelIsMadeInLessThanASecond) {
-  const auto file = fs::path(DRUMLIN_SOURCE_DIR) / "cases/examples/panel-punched.toml";
+  const auto file = fs::path(support::in_tree("cases/examples/panel-punched.toml"));
   const sim::Result result = sim::run(sim::set_up(cases::read(file)));
   std::chrono::duration<double> best{1e9};
   for (int i = 0; i < 3; ++i) {
@@ -253,7 +254,7 @@ TEST(ReportCommand, RefusesToWriteOverWhatIsNoPage) {
 TEST(ReportCommand, SaysWhereItLooksForMaterialsThatTheFolderDoesNotKeep) {
   const ScratchFolder scratch;
   fs::create_directory(scratch.path() / "materials");
-  const fs::path shipped = fs::path(DRUMLIN_SOURCE_DIR) / "cases/materials/DX51D.toml";
+  const fs::path shipped = fs::path(support::in_tree("cases/materials/DX51D.toml"));
   fs::copy(shipped, scratch.path() / "materials/shop-steel.toml");
   std::string text = support::plate_case();
   text.replace(text.find("DX51D"), 5, "shop-steel");
@@ -282,7 +283,7 @@ TEST_P(ShippedCase, HasAReportOfThreeMebibytesAtMost) {
 
 std::vector<std::string> shipped_cases() {
   std::vector<std::string> files;
-  for (const auto& entry : fs::directory_iterator(fs::path(DRUMLIN_SOURCE_DIR) / "cases/examples"))
+  for (const auto& entry : fs::directory_iterator(fs::path(support::examples())))
     if (entry.path().extension() == ".toml") files.push_back(entry.path().string());
   std::sort(files.begin(), files.end());
   return files;

@@ -11,6 +11,7 @@
 #include <nlohmann/json.hpp>
 
 #include "sim/study_analysis/analyse.hpp"
+#include "tests/support/places.hpp"
 #include "tests/support/run_program.hpp"
 #include "viz/study/study_file.hpp"
 
@@ -30,10 +31,6 @@ using testing::Not;
 /// Pictures as pixels are tested elsewhere and take seconds.
 const int without_pixels = setenv("DRUMLIN_NO_RENDERING", "1", 1);
 
-std::string examples() {
-  return std::string(DRUMLIN_SOURCE_DIR) + "/cases/examples/";
-}
-
 std::string replaced(std::string text, const std::string& from, const std::string& to) {
   const std::size_t at = text.find(from);
   EXPECT_NE(at, std::string::npos) << from;
@@ -42,8 +39,8 @@ std::string replaced(std::string text, const std::string& from, const std::strin
 
 /// The shipped study of the front with another size and seed.
 std::string study(int size, int seed) {
-  std::string text = read_file(std::string(DRUMLIN_SOURCE_DIR) + "/cases/studies/front.toml");
-  text = replaced(text, "../examples/panel-priced.toml", examples() + "panel-priced.toml");
+  std::string text = read_file(support::in_tree("cases/studies/front.toml"));
+  text = replaced(text, "../examples/panel-priced.toml", support::examples() + "panel-priced.toml");
   text = replaced(text, "size = 334", fmt::format("size = {}", size));
   return replaced(text, "seed = 7", fmt::format("seed = {}", seed));
 }
@@ -200,7 +197,7 @@ TEST(AStudyWithAnAimThatNoRowHas, SaysSoBeforeAndAfter) {
 TEST(AStudyWithoutAims, SaysWhatItCanAndWhatItWouldNeed) {
   const ScratchFolder folder;
   const std::string text =
-      "title = \"<b>&amp;\"\ncase = \"" + examples() +
+      "title = \"<b>&amp;\"\ncase = \"" + support::examples() +
       "panel-soft.toml\"\nmodel = \"fast\"\n[design]\nkind = \"latin-hypercube\"\nsize = 100\n"
       "[[factor]]\nkey = \"station[0].setting.interference\"\ndistribution = { kind = "
       "\"uniform\", low = \"0.1 mm\", high = \"0.6 mm\" }\n";

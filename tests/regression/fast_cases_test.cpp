@@ -6,13 +6,14 @@
 
 #include "cases/reader.hpp"
 #include "sim/run.hpp"
+#include "tests/support/places.hpp"
 
 using namespace drumlin;
 
 namespace {
 
 sim::Result run(const std::string& name, const std::string& model, bool bands = false) {
-  const std::filesystem::path folder = std::string(DRUMLIN_SOURCE_DIR) + "/cases/examples";
+  const std::filesystem::path folder = support::examples();
   cases::Case scenario = cases::read(folder / (name + ".toml"));
   scenario.numerics.model = model;
   scenario.numerics.bands = bands;

@@ -8,13 +8,14 @@
 
 #include "cases/reader.hpp"
 #include "sim/run.hpp"
+#include "tests/support/places.hpp"
 
 using namespace drumlin;
 
 namespace {
 
 std::filesystem::path examples() {
-  return std::string(DRUMLIN_SOURCE_DIR) + "/cases/examples";
+  return support::examples();
 }
 
 sim::Result result_of(const std::string& name, bool bands) {

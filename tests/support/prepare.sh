@@ -80,6 +80,12 @@ build_jobs() {
   echo "$jobs"
 }
 
+# What a compiler cache keeps of another folder serves here too: same text and flags, same object.
+compiler_cache() {
+  command -v ccache >/dev/null || return 0
+  echo "-DCMAKE_CXX_COMPILER_LAUNCHER=env;CCACHE_BASEDIR=$root;CCACHE_NOHASHDIR=1;ccache"
+}
+
 # build PRESET TARGET [configure options]: configures once, then lets Ninja do what is left to do.
 build() {
   local preset=$1 target=$2 folder=$root/build/$1
@@ -91,7 +97,9 @@ build() {
     fresh=(--fresh)
   fi
   if [ ! -f "$folder/build.ninja" ] || [ ${#fresh[@]} -gt 0 ] || [ $# -gt 0 ]; then
-    (cd "$root" && cmake --preset "$preset" "${fresh[@]}" "$@") >&2 ||
+    local cache
+    cache=$(compiler_cache)
+    (cd "$root" && cmake --preset "$preset" "${fresh[@]}" ${cache:+"$cache"} "$@") >&2 ||
       give_up "the configuration failed (see above)"
   fi
   (cd "$root" && cmake --build --preset "$preset" --target "$target" --parallel "$(build_jobs)") \

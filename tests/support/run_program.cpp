@@ -11,6 +11,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "tests/support/places.hpp"
+
 extern char** environ;  // NOLINT(readability-redundant-declaration): POSIX leaves it to the user
 
 namespace drumlin::support {
@@ -28,7 +30,7 @@ fs::path new_folder() {
 }  // namespace
 
 RunningProgram::RunningProgram(const std::vector<std::string>& arguments) : folder_(new_folder()) {
-  std::vector<std::string> words{DRUMLIN_PROGRAM};
+  std::vector<std::string> words{program()};
   words.insert(words.end(), arguments.begin(), arguments.end());
   std::vector<char*> argv;
   for (std::string& word : words)
@@ -42,9 +44,9 @@ RunningProgram::RunningProgram(const std::vector<std::string>& arguments) : fold
   posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
   posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, out.c_str(), flags, 0600);
   posix_spawn_file_actions_addopen(&actions, STDERR_FILENO, err.c_str(), flags, 0600);
-  const int failure = posix_spawn(&id_, DRUMLIN_PROGRAM, &actions, nullptr, argv.data(), environ);
+  const int failure = posix_spawn(&id_, program().c_str(), &actions, nullptr, argv.data(), environ);
   posix_spawn_file_actions_destroy(&actions);
-  if (failure != 0) throw std::runtime_error("cannot start " DRUMLIN_PROGRAM);
+  if (failure != 0) throw std::runtime_error("cannot start " + program());
 }
 
 RunningProgram::~RunningProgram() {

@@ -4,18 +4,9 @@
 #include <string>
 
 #include "cases/study_reader.hpp"
+#include "tests/support/places.hpp"
 
 namespace drumlin::support {
-
-/// Folder of the shipped cases.
-inline std::string examples() {
-  return std::string(DRUMLIN_SOURCE_DIR) + "/cases/examples/";
-}
-
-/// Folder of the shipped studies.
-inline std::string shipped_studies() {
-  return std::string(DRUMLIN_SOURCE_DIR) + "/cases/studies/";
-}
 
 /// A study of a shipped case, by the fast model: what stands after `case` and `model`.
 inline cases::Study study_of(const std::string& case_file, const std::string& rest) {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "tests/support/places.hpp"
 #include "tests/support/run_program.hpp"
 
 namespace drumlin::support {
@@ -21,8 +22,8 @@ key = "conveyor.speed"
 from = "2 m/min"
 to = "8 m/min"
 )";
-  return "title = \"rows to be swept\"\ncase = \"" DRUMLIN_SOURCE_DIR
-         "/cases/examples/first-look.toml\"\nmodel = \"fast\"\n[design]\nkind = \"sobol\"\nsize "
+  return "title = \"rows to be swept\"\ncase = \"" + examples() +
+         "first-look.toml\"\nmodel = \"fast\"\n[design]\nkind = \"sobol\"\nsize "
          "= " +
          std::to_string(rows) + "\nseed = 7\n" + (factors.empty() ? some : factors);
 }

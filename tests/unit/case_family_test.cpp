@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 
 #include "cases/reader.hpp"
+#include "tests/support/places.hpp"
 
 namespace drumlin::cases {
 namespace {
@@ -15,8 +16,7 @@ namespace {
 using testing::HasSubstr;
 
 OpenCase open_example(const std::string& name) {
-  return OpenCase(
-      std::filesystem::path(std::string(DRUMLIN_SOURCE_DIR) + "/cases/examples/" + name));
+  return OpenCase(std::filesystem::path(support::examples() + name));
 }
 
 /// A key with a unit and the range that its values are drawn from; wider than what goes together.

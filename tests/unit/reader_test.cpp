@@ -9,6 +9,7 @@
 
 #include "cases/file_text.hpp"
 #include "tests/support/marked_case.hpp"
+#include "tests/support/places.hpp"
 
 namespace drumlin::cases {
 namespace {
@@ -278,8 +279,7 @@ TEST(Defaults, FollowTheDesignOfThisVersion) {
 
 TEST(ShippedExamples, AreAllReadable) {
   int count = 0;
-  for (const auto& entry :
-       std::filesystem::directory_iterator(DRUMLIN_SOURCE_DIR "/cases/examples")) {
+  for (const auto& entry : std::filesystem::directory_iterator(support::examples())) {
     if (entry.path().extension() != ".toml") continue;
     EXPECT_NO_THROW(read(entry.path())) << entry.path();
     ++count;

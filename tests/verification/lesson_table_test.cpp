@@ -11,6 +11,7 @@
 #include "cases/reader.hpp"
 #include "sim/fast/fast_model.hpp"
 #include "sim/lesson.hpp"
+#include "tests/support/places.hpp"
 
 /// The table of a lesson page, read by a decoder of its own, against the fast model run anew on the
 /// case as a user would edit it.
@@ -116,7 +117,7 @@ sim::StatedAnswer run_anew(cases::Case scenario, const PageTable& page, const Sl
 class LessonTable : public testing::Test {
  protected:
   void SetUp() override {
-    scenario = cases::read(DRUMLIN_SOURCE_DIR "/cases/examples/panel-soft.toml");
+    scenario = cases::read(support::in_tree("cases/examples/panel-soft.toml"));
     const auto lesson = sim::work_out_lesson(scenario);
     ASSERT_TRUE(lesson);
     const viz::LessonTable table = viz::lesson_table(*lesson);

@@ -14,6 +14,7 @@
 #include "sim/heat/zinc_heat.hpp"
 #include "sim/run.hpp"
 #include "tests/support/marked_case.hpp"
+#include "tests/support/places.hpp"
 
 namespace drumlin::sim {
 namespace {
@@ -190,7 +191,7 @@ TEST(HeatWarnings, SayWhereZincMeltsWhenTheLineIsAbused) {
 }
 
 TEST(HeatWarnings, DoNotSpeakOfMeltingOnShippedLines) {
-  const std::filesystem::path folder = std::string(DRUMLIN_SOURCE_DIR) + "/cases/examples";
+  const std::filesystem::path folder = support::examples();
   int seen = 0;
   for (const auto& entry : std::filesystem::directory_iterator(folder)) {
     if (entry.path().extension() != ".toml") continue;

@@ -8,6 +8,7 @@
 
 #include <gtest/gtest.h>
 
+#include "tests/support/places.hpp"
 #include "tests/support/remedied_case.hpp"
 
 using namespace drumlin;
@@ -15,7 +16,7 @@ using support::studied;
 
 namespace {
 
-const std::string file = std::string(DRUMLIN_SOURCE_DIR) + "/cases/examples/made-here.toml";
+const std::string file = support::in_tree("cases/examples/made-here.toml");
 
 constexpr double K = 3e-5;           // [1/MPa]
 constexpr double load = 0.6;         // [N/mm]
@@ -89,7 +90,7 @@ bool holds(const sim::RowAnswer& answer, const std::string& name) {
 }
 
 std::string shipped(const std::string& name) {
-  std::ifstream in(std::string(DRUMLIN_SOURCE_DIR) + "/cases/examples/" + name + ".toml");
+  std::ifstream in(support::examples() + name + ".toml");
   std::stringstream text;
   text << in.rdbuf();
   return text.str();
