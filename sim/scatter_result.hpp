@@ -1,8 +1,10 @@
 #pragma once
 
 #include <cstdint>
+#include <limits>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace drumlin::sim {
@@ -50,6 +52,13 @@ struct ScatterOutput {
   std::string decides;               ///< which scatter decides, in words
   std::vector<double> values;        ///< draw by draw; NaN where there is none
 };
+
+/// What limits that are judged are ranked by: the one met least comes first, and of those met alike
+/// the one with the least room.
+[[nodiscard]] inline std::pair<double, double> by_weakness(const ScatterOutput& limit) {
+  return {limit.met->value,
+          limit.margin_deviations.value_or(std::numeric_limits<double>::infinity())};
+}
 
 /// One key whose number scatters.
 struct ScatterInput {

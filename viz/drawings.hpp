@@ -47,7 +47,8 @@ struct Drawing {
 [[nodiscard]] std::vector<Drawing> fold_map_drawings(const sim::Result& result);
 [[nodiscard]] std::vector<Drawing> remedies_drawings(const sim::Result& result);
 [[nodiscard]] std::vector<Drawing> part_as_it_is_drawings(const sim::Result& result);
-[[nodiscard]] std::vector<Drawing> scatter_drawings(const sim::Result& result);
+[[nodiscard]] std::vector<Drawing> scatter_limits_drawings(const sim::Result& result);
+[[nodiscard]] std::vector<Drawing> scatter_shares_drawings(const sim::Result& result);
 
 /// All of them, in the order in which they are best looked at.
 [[nodiscard]] std::vector<Drawing> all_drawings(const sim::Result& result);

@@ -40,7 +40,7 @@ inline constexpr auto station_economy_quantities = std::to_array<QuantityKey<sim
      &sim::StationEconomy::grip_margin, as_is},
     {"turning_margin", "1", "the same for the turn of a part half under the tool",
      &sim::StationEconomy::turning_margin, as_is},
-    {"smallest_part_mm", "mm", "shortest part along the feed that does not slip",
+    {"smallest_part_mm", "mm", "shortest part along the feed that does not slip; 0: any holds",
      &sim::StationEconomy::smallest_length, as_is},
     {"holding_suction_kPa", "kPa", "suction that would hold this part",
      &sim::StationEconomy::holding_suction, mpa_to_kpa},
@@ -68,7 +68,7 @@ inline constexpr auto cooling_keys = std::to_array<CoolingKey>({
     {"power_kW", "kW", "of all tools while parts are under each", &sim::CoolingColumn::power,
      mw_to_kw},
     {"grip_margin", "1", "least of the line", &sim::CoolingColumn::grip_margin, as_is},
-    {"smallest_part_mm", "mm", "shortest part that no tool pushes away",
+    {"smallest_part_mm", "mm", "shortest part that no tool pushes away; 0: any holds",
      &sim::CoolingColumn::smallest_length, as_is},
 });
 

@@ -24,7 +24,8 @@ constexpr auto kinds = std::to_array<std::vector<Drawing> (*)(const sim::Result&
     part_as_it_is_drawings,
     remedies_drawings,
     belt_speed_drawings,
-    scatter_drawings,
+    scatter_limits_drawings,
+    scatter_shares_drawings,
 });
 
 void draw_whole(Canvas& canvas, const sim::Result& result, const Drawing& drawing) {

@@ -107,8 +107,9 @@ std::string report_scatter(const sim::Result& result) {
   if (!scatter.decides.empty())
     body += fmt::format("<p>Where it is tightest, {}.</p>\n", escaped(scatter.decides));
   if (!scatter.limits.empty()) body += limits_table(scatter);
-  for (const Drawing& drawing : scatter_drawings(result))
-    body += figure_html(drawing);
+  for (const auto drawings : {scatter_limits_drawings, scatter_shares_drawings})
+    for (const Drawing& drawing : drawings(result))
+      body += figure_html(drawing);
   body += inputs_table(scatter);
   body += fold_html("Shares of variance: which scatter decides, number by number",
                     "<p>Total share: alone and together with other keys; ± 1.96 standard "

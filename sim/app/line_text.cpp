@@ -147,7 +147,10 @@ std::string wet_dry_text(const sim::WetDryStudy& study, const Style& style) {
   number("first belt lasts, h", &sim::CoolingColumn::belt_life, 1.0 / 3600.0, 1);
   number("power, kW", &sim::CoolingColumn::power, kilowatt, 2);
   number("least grip margin, -", &sim::CoolingColumn::grip_margin, 1, 2);
-  number("smallest part, mm", &sim::CoolingColumn::smallest_length, 1, 0);
+  row("smallest part, mm", [](const sim::CoolingColumn& column) -> std::string {
+    if (!column.smallest_length) return "-";
+    return *column.smallest_length > 0.0 ? fixed(*column.smallest_length, 0) : "any";
+  });
   if (!study.currency.empty())
     number("cost per part, " + study.currency, &sim::CoolingColumn::cost, 1, 5);
   row("limits", [](const sim::CoolingColumn& column) -> std::string {

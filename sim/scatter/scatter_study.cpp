@@ -201,15 +201,10 @@ void Follow::limit(std::size_t index, ScatterOutput& output) const {
     output.margin_deviations = output.margin->mean / output.margin->deviation;
 }
 
-/// The limit that is met least, and of those met alike the one with the least room.
 const ScatterOutput* weakest(const std::vector<ScatterOutput>& limits) {
   const ScatterOutput* found = nullptr;
-  const auto rank = [](const ScatterOutput& limit) {
-    return std::pair(limit.met->value,
-                     limit.margin_deviations.value_or(std::numeric_limits<double>::infinity()));
-  };
   for (const ScatterOutput& limit : limits)
-    if (limit.met && (found == nullptr || rank(limit) < rank(*found))) found = &limit;
+    if (limit.met && (found == nullptr || by_weakness(limit) < by_weakness(*found))) found = &limit;
   return found;
 }
 
