@@ -215,7 +215,7 @@ std::optional<FactorKey> find_key(const OpenCase& base, const std::string& path,
     findings.problem(at, named_by,
                      fmt::format("{} is a bound, plus or minus, which moves bands, and rows and "
                                  "draws have none; expected the value itself, {}",
-                                 in_quotes(path), in_quotes(std::string(key.info->bounds))));
+                                 in_quotes(path), in_quotes(key.info->bounds)));
     return std::nullopt;
   }
   key.factor.key = to_text(key.varied.path);

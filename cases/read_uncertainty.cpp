@@ -35,6 +35,13 @@ std::string text_of(const Node& table) {
   return kind + ": " + rest;
 }
 
+/// What a bare deviation goes around.
+struct Middle {
+  double value = 0;        ///< inner unit
+  std::string unit;        ///< in which it was written
+  std::string_view whose;  ///< in words
+};
+
 class Reader {
  public:
   Reader(const Section& section, const OpenCase& base, Uncertainty& into)
@@ -45,9 +52,7 @@ class Reader {
  private:
   void read_key(const Member& member);
   void refuse_word(const Member& member) const;
-  /// What the case gives the key, or what the reader takes where it is silent.
-  [[nodiscard]] std::optional<Node> own_node(const FactorKey& key) const;
-  [[nodiscard]] std::optional<double> own_value(const std::string& name, const FactorKey& key,
+  [[nodiscard]] std::optional<Middle> middle_of(const std::string& name, const FactorKey& key,
                                                 Place at) const;
   void read_around(const std::string& name, const FactorKey& key, ScatteredKey& scattered);
 
@@ -73,43 +78,49 @@ void Reader::refuse_word(const Member& member) const {
                               suggestion(member.key, known), path_example));
 }
 
-std::optional<Node> Reader::own_node(const FactorKey& key) const {
-  if (const Node* given = find(base_.document(), key.varied.path)) return *given;
-  if (key.info->default_text.empty()) return std::nullopt;
-  Node silent;
-  silent.kind = Node::Kind::string;
-  silent.text = std::string(key.info->default_text);
-  return silent;
+/// What the reader takes where the case is silent, if that is a number.
+std::optional<Middle> default_of(const KeyInfo& info) {
+  if (info.default_text.empty()) return std::nullopt;
+  try {
+    const auto taken = units::parse(info.default_text);
+    return Middle{taken.value, taken.unit.symbol, "the default, "};
+  } catch (const units::UnitError&) {
+    return std::nullopt;
+  }
 }
 
-std::optional<double> Reader::own_value(const std::string& name, const FactorKey& key,
+std::optional<Middle> Reader::middle_of(const std::string& name, const FactorKey& key,
                                         Place at) const {
-  const auto own = own_node(key);
-  // What is wrong with a value of the case has been said at its own place.
-  Findings unsaid(section_.findings().file);
-  if (!own) {
+  if (const Node* own = find(base_.document(), key.varied.path)) {
+    // What is wrong with it has been said at its own place.
+    Findings unsaid(section_.findings().file);
+    const auto value = quantity_of(*own, *key.info, key.factor.key, unsaid);
+    if (!value) return std::nullopt;
+    return Middle{*value, unit_in(*own), "the case's "};
+  }
+  auto taken = default_of(*key.info);
+  if (!taken)
     section_.findings().problem(
         at, section_.path(name),
         "the case gives no value of it to scatter around; give one, or a distribution with a mean, "
         "such as { kind = \"normal\", mean = ..., deviation = ... }");
-    return std::nullopt;
-  }
-  return quantity_of(*own, *key.info, key.factor.key, unsaid);
+  return taken;
 }
 
 void Reader::read_around(const std::string& name, const FactorKey& key, ScatteredKey& scattered) {
   const Node& value = *section_.find(name);
-  const auto mean = own_value(name, key, value.place);
-  if (!mean) return;
-  scattered.unit = unit_in(*own_node(key));
-  const auto law = read_deviation(section_, name, *key.info, *mean, scattered.unit);
+  const auto middle = middle_of(name, key, value.place);
+  if (!middle) return;
+  scattered.unit = middle->unit;
+  const auto law = read_deviation(section_, name, *key.info, middle->value, scattered.unit);
   if (!law) return;
   scattered.distribution = *law;
   scattered.around_own = true;
-  scattered.text = fmt::format(
-      "normal around the case's {}, deviation {}",
-      scattered.unit.empty() ? units::format_number(*mean) : units::format(*mean, scattered.unit),
-      written(value));
+  scattered.text =
+      fmt::format("normal around {}{}, deviation {}", middle->whose,
+                  scattered.unit.empty() ? units::format_number(middle->value)
+                                         : units::format(middle->value, scattered.unit),
+                  written(value));
   into_.keys.push_back(std::move(scattered));
 }
 

@@ -126,6 +126,14 @@ TEST(Uncertainty, GoesAroundTheDefaultWhereThereIsOne) {
   EXPECT_EQ(c.uncertainty->keys[0].distribution,
             models::AnyDistribution(models::Normal{0.0, 0.05}));
   EXPECT_EQ(c.uncertainty->keys[0].unit, "mm");
+  EXPECT_EQ(c.uncertainty->keys[0].text, "normal around the default, 0 mm, deviation 0.05 mm");
+}
+
+// A pure number's default has no unit; the key is not dropped for it. All of a plain cover is land,
+// so that no scatter goes around that.
+TEST(Uncertainty, KnowsTheDefaultOfAPureNumber) {
+  EXPECT_THAT(wrong_with("\"station[0].drum.land_ratio\" = 0.01\n"),
+              HasSubstr("three standard deviations reach"));
 }
 
 // Bounds move bands, which draws and rows do not have: they would scatter without any effect.
