@@ -1,7 +1,10 @@
 #pragma once
 
+#include <algorithm>
+#include <cstddef>
 #include <cstdint>
 #include <limits>
+#include <numeric>
 #include <optional>
 #include <string>
 #include <utility>
@@ -58,6 +61,16 @@ struct ScatterOutput {
 [[nodiscard]] inline std::pair<double, double> by_weakness(const ScatterOutput& limit) {
   return {limit.met->value,
           limit.margin_deviations.value_or(std::numeric_limits<double>::infinity())};
+}
+
+/// Indices of an output's shares, the largest total first.
+[[nodiscard]] inline std::vector<std::size_t> by_total_share(const ScatterOutput& output) {
+  std::vector<std::size_t> order(output.shares.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return output.shares[a].total > output.shares[b].total;
+  });
+  return order;
 }
 
 /// One key whose number scatters.

@@ -122,21 +122,17 @@ std::vector<Drawing> scatter_limits_drawings(const sim::Result& result) {
   const auto limits = weakest_first(scatter);
   const std::size_t drawn = std::min(limits.size(), most_limits);
   if (drawn == 0) return {};
-  return {{.file = "scatter-limits",
-           .what = "limits over the scatter of the case",
-           .setup = setup_of(scatter),
-           .why =
-               "Blue draws meet the limit, orange ones do not; the upright line is the limit. "
-               "Values are those of draws that could be computed; the limit met least comes first.",
-           .paint =
-               [limits, drawn](Canvas& canvas, const Box& area) {
-                 const std::size_t count = room_for(area, least_limit_height, drawn);
-                 for (std::size_t i = 0; i < count; ++i)
-                   draw_limit(canvas, piece_of(area, i, count), *limits[i]);
-               },
-           .height =
-               [drawn](double width) { return height_of_pieces(width, least_limit_height, drawn); },
-           .shows = shows_limits(limits)}};
+  Drawing drawing = drawing_of_pieces(scatter, least_limit_height, drawn,
+                                      [limits](Canvas& canvas, const Box& box, std::size_t i) {
+                                        draw_limit(canvas, box, *limits[i]);
+                                      });
+  drawing.file = "scatter-limits";
+  drawing.what = "limits over the scatter of the case";
+  drawing.why =
+      "Blue draws meet the limit, orange ones do not; the upright line is the limit. Values are "
+      "those of draws that could be computed; the limit met least comes first.";
+  drawing.shows = shows_limits(limits);
+  return {drawing};
 }
 
 }  // namespace drumlin::viz

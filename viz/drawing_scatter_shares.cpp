@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <numeric>
 #include <string>
 #include <vector>
 
@@ -41,11 +40,7 @@ std::vector<const ScatterOutput*> shared(const sim::ScatterStudy& scatter) {
 }
 
 std::vector<std::size_t> largest_first(const ScatterOutput& output) {
-  std::vector<std::size_t> order(output.shares.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    return output.shares[a].total > output.shares[b].total;
-  });
+  std::vector<std::size_t> order = by_total_share(output);
   const auto told = std::find_if(order.begin() + 1, order.end(), [&](std::size_t i) {
     return output.shares[i].total < least_told;
   });
@@ -130,24 +125,18 @@ std::vector<Drawing> scatter_shares_drawings(const sim::Result& result) {
   const sim::ScatterStudy& scatter = *result.scatter;
   const auto outputs = shared(scatter);
   if (outputs.empty()) return {};
-  return {{.file = "scatter-shares",
-           .what = "which scatter decides",
-           .setup = setup_of(scatter),
-           .why =
-               "Blue: what a key's scatter makes of the variance alone; light: together with other "
-               "keys; line: 95 % of the estimate.",
-           .paint =
-               [&scatter, outputs](Canvas& canvas, const Box& area) {
-                 const std::size_t count = room_for(area, shares_height(outputs), outputs.size());
-                 for (std::size_t i = 0; i < count; ++i)
-                   draw_shares(canvas, piece_of(area, i, count), scatter, *outputs[i],
-                               axis_end(outputs));
-               },
-           .height =
-               [outputs](double width) {
-                 return height_of_pieces(width, shares_height(outputs), outputs.size());
-               },
-           .shows = shows_shares(scatter, outputs)}};
+  Drawing drawing = drawing_of_pieces(
+      scatter, shares_height(outputs), outputs.size(),
+      [&scatter, outputs, most = axis_end(outputs)](Canvas& canvas, const Box& box, std::size_t i) {
+        draw_shares(canvas, box, scatter, *outputs[i], most);
+      });
+  drawing.file = "scatter-shares";
+  drawing.what = "which scatter decides";
+  drawing.why =
+      "Blue: what a key's scatter makes of the variance alone; light: together with other keys; "
+      "line: 95 % of the estimate.";
+  drawing.shows = shows_shares(scatter, outputs);
+  return {drawing};
 }
 
 }  // namespace drumlin::viz

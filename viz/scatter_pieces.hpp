@@ -1,11 +1,12 @@
 #pragma once
 
 #include <cstddef>
-#include <string>
+#include <functional>
 #include <vector>
 
 #include "sim/scatter_result.hpp"
 #include "viz/canvas.hpp"
+#include "viz/drawings.hpp"
 
 /// What the drawings of scatter share: many small plots, column by column.
 namespace drumlin::viz {
@@ -17,16 +18,12 @@ inline constexpr TextStyle scatter_note{.size = 22, .colour = palette::quiet, .a
 [[nodiscard]] std::vector<const sim::ScatterOutput*> weakest_first(
     const sim::ScatterStudy& scatter);
 
-/// What was drawn, by which model, from which seed.
-[[nodiscard]] std::string setup_of(const sim::ScatterStudy& scatter);
-
-/// The box of one of `count` pieces that fill an area column by column.
-[[nodiscard]] Box piece_of(const Box& area, std::size_t index, std::size_t count);
-
-/// Pieces of a height [pixel] that an area has room for.
-[[nodiscard]] std::size_t room_for(const Box& area, double height, std::size_t count);
-
-/// Height of a drawing of `count` pieces of a height each [pixel].
-[[nodiscard]] double height_of_pieces(double width, double each, std::size_t count);
+/// A drawing of pieces that fill its box column by column, as many as it has room for. File, words
+/// and what is to be seen are left to the caller.
+/// @param each  height of a piece [pixel].
+/// @param draw  draws the piece of that index into its box.
+[[nodiscard]] Drawing drawing_of_pieces(const sim::ScatterStudy& scatter, double each,
+                                        std::size_t count,
+                                        std::function<void(Canvas&, const Box&, std::size_t)> draw);
 
 }  // namespace drumlin::viz

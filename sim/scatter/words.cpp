@@ -1,7 +1,6 @@
 #include "sim/scatter/words.hpp"
 
 #include <algorithm>
-#include <numeric>
 
 #include <fmt/format.h>
 
@@ -53,11 +52,7 @@ std::string decides_text(const ScatterOutput& output, const std::vector<ScatterI
   const std::string name = spoken(output.name);
   if (!output.value) return {};
   if (output.shares.empty()) return fmt::format("{} does not vary over the draws", name);
-  std::vector<std::size_t> order(inputs.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    return output.shares[a].total > output.shares[b].total;
-  });
+  const std::vector<std::size_t> order = by_total_share(output);
   const ScatterShare& first = output.shares[order[0]];
   std::string text;
   if (order.size() == 1) {

@@ -17,6 +17,7 @@
 #include "sim/run.hpp"
 #include "sim/scatter/scatter_study.hpp"
 #include "sim/sweep/row_runner.hpp"
+#include "tests/support/rows.hpp"
 #include "tests/support/studies.hpp"
 #include "viz/report_parts.hpp"
 #include "viz/summary_json.hpp"
@@ -24,6 +25,7 @@
 namespace drumlin::sim {
 namespace {
 
+using support::column;
 using testing::HasSubstr;
 using testing::Not;
 
@@ -101,14 +103,6 @@ double met_by_draws(const Result& result, const std::string& name) {
   const auto met = std::count_if(limit->values.begin(), limit->values.begin() + size,
                                  [&](double value) { return value >= *limit->low; });
   return static_cast<double>(met) / static_cast<double>(size);
-}
-
-std::size_t column(const RowRunner& runner, const std::string& name) {
-  const auto& list = runner.columns();
-  const auto found = std::find_if(list.begin(), list.end(),
-                                  [&](const StudyColumn& one) { return one.name == name; });
-  if (found == list.end()) throw std::logic_error("no column " + name);
-  return static_cast<std::size_t>(found - list.begin());
 }
 
 std::vector<Row> rows_of(RowRunner& runner) {

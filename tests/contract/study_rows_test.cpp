@@ -12,11 +12,13 @@
 #include "sim/run.hpp"
 #include "sim/sweep/row_plan.hpp"
 #include "sim/sweep/row_runner.hpp"
+#include "tests/support/rows.hpp"
 #include "tests/support/studies.hpp"
 
 namespace drumlin::sim {
 namespace {
 
+using support::column;
 using support::factor;
 using support::study_of;
 using testing::HasSubstr;
@@ -40,14 +42,6 @@ void expect_same(const Row& a, const Row& b) {
   EXPECT_EQ(a.status, b.status) << a.index;
   EXPECT_EQ(a.reason, b.reason);
   EXPECT_EQ(a.outputs, b.outputs) << a.index;  // to the last bit
-}
-
-std::size_t column(const RowRunner& runner, const std::string& name) {
-  const auto& list = runner.columns();
-  const auto found =
-      std::find_if(list.begin(), list.end(), [&](const StudyColumn& c) { return c.name == name; });
-  if (found == list.end()) throw std::logic_error("no column " + name);
-  return static_cast<std::size_t>(found - list.begin());
 }
 
 TEST(RowsOfAStudy, DoNotDependOnThreadsOrderOrOtherRows) {
